@@ -213,11 +213,11 @@ type BendDay struct {
 
 // BendExtremes defines model for BendExtremes.
 type BendExtremes struct {
-	// Face1 the day when it is most hollow on face 1, or least on face 2
-	Face1 BendDay `json:"face_1"`
+	// Max the day of the greatest bend: most hollow on face 1 or, of work that is hollow on face 2 all year, and the bend negative, least hollow there
+	Max BendDay `json:"max"`
 
-	// Face2 the day when it is most hollow on face 2, or least on face 1
-	Face2 BendDay `json:"face_2"`
+	// Min the day of the least bend: most hollow on face 2, and the bend negative, or, of work that is hollow on face 1 all year, and the bend positive, least hollow there
+	Min BendDay `json:"min"`
 }
 
 // Billet defines model for Billet.
@@ -307,11 +307,11 @@ type BilletEntry struct {
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string `json:"place,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -465,6 +465,9 @@ type CalendarDay struct {
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 
 	// Summary in a few words
 	Summary string `json:"summary"`
@@ -808,6 +811,9 @@ type Doubt struct {
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
 
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+
 	// Undecided nothing tells which side is wrong
 	Undecided bool `json:"undecided"`
 }
@@ -1010,6 +1016,18 @@ type EventEntry struct {
 
 	// Piece id of the piece on the rack. Give this or billet
 	Piece string `json:"piece,omitempty"`
+}
+
+// ExpectedWeight defines model for ExpectedWeight.
+type ExpectedWeight struct {
+	// Date of the weighing
+	Date string `json:"date"`
+
+	// Mass if all is well
+	Mass Band `json:"mass"`
+
+	// PlausibleMass twice as wide as the band of mass, about one of a thousand lies outside: such a weight is worth a second look at the scale
+	PlausibleMass Range `json:"plausible_mass"`
 }
 
 // FaceCup defines model for FaceCup.
@@ -1355,9 +1373,6 @@ type KeptBillet struct {
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string `json:"place,omitempty"`
 
@@ -1366,6 +1381,9 @@ type KeptBillet struct {
 
 	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
 	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -1482,6 +1500,25 @@ type KeptNotePage struct {
 	Total int `json:"total"`
 }
 
+// KeptPhoto defines model for KeptPhoto.
+type KeptPhoto struct {
+	// Bytes its length
+	Bytes int `json:"bytes"`
+
+	// ChangedAt when it was put there, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that did it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of the photo, for If-Match and If-None-Match
+	Etag string `json:"etag"`
+
+	// MediaType of the photo
+	// One of: image/jpeg, image/png, image/webp
+	MediaType string `json:"media_type"`
+}
+
 // KeptPiece defines model for KeptPiece.
 type KeptPiece struct {
 	// Billet the piece
@@ -1502,9 +1539,6 @@ type KeptPiece struct {
 	// Parent what it was cut from; it stays a piece of that
 	Parent WoodReference `json:"parent"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string `json:"place,omitempty"`
 
@@ -1516,6 +1550,9 @@ type KeptPiece struct {
 
 	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
 	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -1813,13 +1850,16 @@ type Label struct {
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
 
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+
 	// StackedOn day on which it was put to dry
 	StackedOn string `json:"stacked_on,omitempty"`
 
 	// Thickness as it was written
 	Thickness string `json:"thickness,omitempty"`
 
-	// Url of the card of the wood, also as a code on the label
+	// Url of the page about the wood, also as a code on the label, in capitals where that makes it coarser; it opens without a token, and asks for one
 	Url string `json:"url"`
 }
 
@@ -2037,6 +2077,18 @@ type LargestShift struct {
 	Y Quantity `json:"y,omitzero"`
 }
 
+// LastWeight defines model for LastWeight.
+type LastWeight struct {
+	// Date of the weighing
+	Date string `json:"date"`
+
+	// Id of the reading on the rack
+	Id string `json:"id"`
+
+	// Mass in the unit that it was written in
+	Mass Quantity `json:"mass,omitzero"`
+}
+
 // Layer defines model for Layer.
 type Layer struct {
 	// GlueUpCondition condition of this layer when it was glued. Left out: that of the panel
@@ -2192,6 +2244,34 @@ type LeafOfPlan struct {
 
 	// Leaf what the plan calls the leaf
 	Leaf string `json:"leaf"`
+}
+
+// LeafPiece defines model for LeafPiece.
+type LeafPiece struct {
+	// Length along the grain
+	Length Quantity `json:"length,omitzero"`
+
+	// Number in its leaf, from 1: the second of leaf A3 is called A3.2
+	Number int `json:"number"`
+
+	// Piece its number in the steps
+	Piece int `json:"piece"`
+
+	// Role unpaired: good, but in no set
+	// One of: set, unpaired
+	Role string `json:"role"`
+
+	// Set number among the sets of its part over all billets, from 1. Left out: it is in none
+	Set *int `json:"set,omitempty"`
+
+	// Width across the face
+	Width Quantity `json:"width,omitzero"`
+
+	// X where it begins, from the start of the rough billet
+	X Quantity `json:"x,omitzero"`
+
+	// Y where it begins, from the near edge of the rough billet
+	Y Quantity `json:"y,omitzero"`
 }
 
 // LeafRings defines model for LeafRings.
@@ -2719,6 +2799,12 @@ type MoistureNow struct {
 	// ShellMc with stays: outer tenth at each face
 	ShellMc *Band `json:"shell_mc,omitempty"`
 
+	// ThickestMc with stays, of a wedge or a taper: where it is thickest, over the thickness there; the last to be dry
+	ThickestMc *Band `json:"thickest_mc,omitempty"`
+
+	// ThinnestMc with stays, of a wedge or a taper: where it is thinnest, over the thickness there
+	ThinnestMc *Band `json:"thinnest_mc,omitempty"`
+
 	// Trend over the last five weights; with stays, of the fitted course
 	Trend *WeightTrend `json:"trend,omitempty"`
 }
@@ -3050,6 +3136,9 @@ type Overview struct {
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
 
+	// Totals how long the lists are, of which a page is told
+	Totals Totals `json:"totals"`
+
 	// Unanswered of which nothing can be said, with the reason
 	Unanswered []Unanswered `json:"unanswered"`
 
@@ -3110,7 +3199,7 @@ type PairRank struct {
 	// Opening how the pair is opened
 	Opening string `json:"opening"`
 
-	// Score less is better; an order of preference and no measurement
+	// Score the sum of the terms of its seam: 0 where nothing misses, less is better, no upper end. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam. An order of preference and no measurement
 	Score float64 `json:"score"`
 
 	// Second number of the second leaf, the next
@@ -3119,6 +3208,9 @@ type PairRank struct {
 
 // Part defines model for Part.
 type Part struct {
+	// Billets ids of the billets that it may come from. Left out: all of them
+	Billets []string `json:"billets,omitempty"`
+
 	// FinalCondition moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added
 	FinalCondition *Condition `json:"final_condition,omitempty"`
 
@@ -3165,7 +3257,7 @@ type Part struct {
 	// SetValue what one set is worth, in whole units of anything; needed where several parts are to be weighed against each other. Left out: 1
 	SetValue *int `json:"set_value,omitempty"`
 
-	// ShrinkageRingAngleDeg angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90
+	// ShrinkageRingAngleDeg angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most, 0 flatsawn, whose width does. Left out: that of the rings of each billet, where they vary or are not known the steepest there may be for the thickness and the flattest, min_ring_angle_deg or more, for the width
 	ShrinkageRingAngleDeg *float64 `json:"shrinkage_ring_angle_deg,omitempty"`
 
 	// ThinEdge thickness of a carved half at its thin edge, where final_thickness or sawn_thickness is that of its thick edge: pairs of them may be split from one wedge, thick edges to the seam. Left out: that of part_size unless a thickness is given, else the piece is parallel; at least 0.2 mm, at most 1000 mm
@@ -3173,6 +3265,9 @@ type Part struct {
 
 	// Width of one piece across the grain, with its oversize. Left out: that of part_size; at least 3 mm, at most 5 m
 	Width Length `json:"width,omitempty,omitzero"`
+
+	// Wood the wood it is to be of: it comes only from billets of that wood, or of one of those of any. Left out: any wood
+	Wood Wood `json:"wood,omitempty,omitzero"`
 }
 
 // PartFigures defines model for PartFigures.
@@ -3434,14 +3529,14 @@ type PieceEntry struct {
 	// Parent what it was cut from; it stays a piece of that
 	Parent WoodReference `json:"parent"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string `json:"place,omitempty"`
 
 	// Plan the leaf of a plan that it is. Left out: of none
 	Plan *LeafOfPlan `json:"plan,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -3666,11 +3761,14 @@ type PlanLeaf struct {
 	// Part id of the part it is for. Left out for a rejected leaf
 	Part string `json:"part,omitempty"`
 
+	// Pieces what it is crosscut and ripped into once it is sawn, all of its part, in order along it and across: those of one number of neighbouring leaves are a set. Left out: it is used whole
+	Pieces []LeafPiece `json:"pieces,omitempty"`
+
 	// Role unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for
 	// One of: set, unpaired, rejected
 	Role string `json:"role"`
 
-	// Set number among the sets of this part over all billets, from 1
+	// Set number among the sets of this part over all billets, from 1; of a leaf that is parted that of its first piece
 	Set *int `json:"set,omitempty"`
 
 	// ZFrom where it begins, from the planed face 1 of the blank, or from the near edge of one on its side
@@ -3682,7 +3780,7 @@ type PlanLeaf struct {
 
 // PlanOffcut defines model for PlanOffcut.
 type PlanOffcut struct {
-	// Billet in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it
+	// Billet in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, what of its end trims lies in the piece, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it
 	Billet Billet `json:"billet"`
 
 	// Piece its number in the steps
@@ -3709,7 +3807,7 @@ type PlanProof struct {
 	// MissingSets from min_sets, of all parts
 	MissingSets int `json:"missing_sets"`
 
-	// Optimal proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours
+	// Optimal proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is as long as one part and as wide as one, and is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle; its leaves are used whole or parted into as many of one smaller part as they hold; sets are of neighbours
 	Optimal bool `json:"optimal"`
 
 	// SearchSteps steps of the search that were done
@@ -3789,7 +3887,7 @@ type PlanStep struct {
 	// Piece on the table; 0 is the billet
 	Piece int `json:"piece"`
 
-	// Position where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten
+	// Position where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1, from the rough one where a taper is sawn off; of a blank on its side from the edge that it is sawn from. Left out for flatten
 	Position Quantity `json:"position,omitempty,omitzero"`
 
 	// RemovedThickness the kerf, or what is planed off. Left out for flatten
@@ -3846,7 +3944,7 @@ type PlannedBillet struct {
 	// Name as it was sent
 	Name string `json:"name,omitempty"`
 
-	// Offcuts what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at
+	// Offcuts what is left and worth keeping, in the order of the cuts, slabs with a fault among them: one of the parts, or a small part of the tables, finds a place clear of trims and zones
 	Offcuts []PlanOffcut `json:"offcuts,omitempty"`
 
 	// Pith given, or found from two readings
@@ -3898,6 +3996,9 @@ type PlannedMatch struct {
 	// Part id of the part
 	Part string `json:"part"`
 
+	// Piece number of the two pieces in their leaves, where these are parted. Left out: the leaves are whole
+	Piece *int `json:"piece,omitempty"`
+
 	// Rank 1 is the best
 	Rank int `json:"rank"`
 
@@ -3907,7 +4008,7 @@ type PlannedMatch struct {
 	// RingShift of ring lines across the seam at that edge. Left out where a ring line has no partner
 	RingShift Quantity `json:"ring_shift,omitempty,omitzero"`
 
-	// Score less is better; POST /v1/bookmatch explains and changes it
+	// Score by the usual weights: 0 where nothing misses, less is better, 1 as bad as ring lines that miss by 1 mm at the seam; POST /v1/bookmatch explains and changes it
 	Score float64 `json:"score"`
 
 	// Set number of the set
@@ -3956,6 +4057,9 @@ type PlannedPart struct {
 	// Width of one piece as sawn, the shrinkage still to come included
 	Width Quantity `json:"width,omitzero"`
 }
+
+// Pointers defines model for Pointers.
+type Pointers = []string
 
 // Pressure a pressure with its unit
 type Pressure = Quantity
@@ -4031,6 +4135,9 @@ type Progress struct {
 
 	// Failed why the work ended before it was done; it is taken up again with the next request
 	Failed string `json:"failed,omitempty"`
+
+	// LeftOut pieces of wood beyond those that are asked about
+	LeftOut *int `json:"left_out,omitempty"`
 
 	// Running answers are being worked out; entry goes on meanwhile
 	Running bool `json:"running"`
@@ -4211,6 +4318,9 @@ type ReadNext struct {
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 }
 
 // ReadinessRequest defines model for ReadinessRequest.
@@ -4255,11 +4365,14 @@ type ReadinessRequest struct {
 
 // ReadinessResult defines model for ReadinessResult.
 type ReadinessResult struct {
-	// Advice what would make the answer surer
+	// Advice what would make the answer surer, and where to bring wood that never comes near its target where it lies
 	Advice []string `json:"advice"`
 
 	// Calibration with stays: what the readings taught
 	Calibration *Calibration `json:"calibration,omitempty"`
+
+	// ExpectedWeights with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead
+	ExpectedWeights []ExpectedWeight `json:"expected_weights,omitempty"`
 
 	// MassAtTarget what the billet will weigh when it has settled
 	MassAtTarget *TargetMass `json:"mass_at_target,omitempty"`
@@ -4400,6 +4513,36 @@ type ReadingEntry struct {
 	Reading Reading `json:"reading"`
 }
 
+// ReadyOn defines model for ReadyOn.
+type ReadyOn struct {
+	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
+	Value string `json:"value,omitempty"`
+
+	// Low 5 % of cases are earlier
+	Low string `json:"low,omitempty"`
+
+	// High 95 % of cases are earlier
+	High string `json:"high,omitempty"`
+
+	// Detail what the date is worth, in words
+	Detail string `json:"detail"`
+
+	// HighDays days to high
+	HighDays *float64 `json:"high_days,omitempty"`
+
+	// KeptProbability that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+	KeptProbability *float64 `json:"kept_probability,omitempty"`
+
+	// LowDays days to low
+	LowDays *float64 `json:"low_days,omitempty"`
+
+	// NotReachedProbability that it does not come about within the forecast, 0 to 1
+	NotReachedProbability float64 `json:"not_reached_probability"`
+
+	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
+	ValueDays *float64 `json:"value_days,omitempty"`
+}
+
 // ReadyWood defines model for ReadyWood.
 type ReadyWood struct {
 	// Detail the judgement in words
@@ -4426,6 +4569,9 @@ type ReadyWood struct {
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
 
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+
 	// Step of the work
 	// One of: resaw, thickness, glue
 	Step string `json:"step"`
@@ -4436,7 +4582,7 @@ type Recommendation struct {
 	// Reasons why, one thing in each sentence
 	Reasons []string `json:"reasons"`
 
-	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast
+	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast
 	// One of: saw_now, dry_whole, equivalent, trade_off, neither
 	Way string `json:"way"`
 }
@@ -4495,6 +4641,15 @@ type Removed struct {
 	Start Length `json:"start,omitempty,omitzero"`
 }
 
+// RemovedPhoto defines model for RemovedPhoto.
+type RemovedPhoto struct {
+	// ChangedAt when it was taken off, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that did it
+	ChangedBy string `json:"changed_by,omitempty"`
+}
+
 // ResawPlanRequest defines model for ResawPlanRequest.
 type ResawPlanRequest struct {
 	// AsOf today, for the title block of the drawing. Left out: no date
@@ -4503,7 +4658,7 @@ type ResawPlanRequest struct {
 	// Billets the wood that is at hand
 	Billets []Billet `json:"billets"`
 
-	// InchFraction with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals
+	// InchFraction with report_in inch: the plan is made for a scale in these fractions of an inch: parts are sawn as long, wide and thick as whole ones of them, rounded up, crosscuts and rips are counted as wide; settings are told so that no leaf comes out smaller, other lengths to the nearest. Left out: sizes as they are, in decimals
 	// One of: 1/32, 1/64
 	InchFraction string `json:"inch_fraction,omitempty"`
 
@@ -5004,7 +5159,7 @@ type ScoreTerm struct {
 	// One of: ring, residual, ray, flame, tip, spacing, runout, pith_edge, no_mirror
 	Kind string `json:"kind"`
 
-	// Score what it counts for
+	// Score what it counts for in the sum, at most max_term
 	Score float64 `json:"score"`
 }
 
@@ -5083,7 +5238,7 @@ type SeamMatch struct {
 	// RingShift of ring lines at the seam. Left out where they have no partner
 	RingShift Quantity `json:"ring_shift,omitempty,omitzero"`
 
-	// Score their sum; less is better
+	// Score the sum of terms: 0 where nothing misses, less is better. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam
 	Score float64 `json:"score"`
 
 	// SeamLineShift of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner
@@ -5470,8 +5625,11 @@ type SheetTaken struct {
 	// Refused rows that were not taken, with the reason; at most 1000
 	Refused []RowRefused `json:"refused"`
 
-	// Taken rows that are on the rack now
+	// Taken rows that were put on the rack
 	Taken int `json:"taken"`
+
+	// Unchanged rows that were there already, as they are: a sheet may be sent again with more rows
+	Unchanged int `json:"unchanged"`
 }
 
 // ShrinkageForm defines model for ShrinkageForm.
@@ -5744,11 +5902,17 @@ type Standing struct {
 	// Current the answer is to all that is kept, for the day of the overview
 	Current bool `json:"current"`
 
+	// ExpectMass what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known
+	ExpectMass *Band `json:"expect_mass,omitempty"`
+
 	// Id of the entry
 	Id string `json:"id"`
 
 	// Kind of the entry
 	Kind string `json:"kind"`
+
+	// LastWeight as it was written. Left out: it was never weighed
+	LastWeight *LastWeight `json:"last_weight,omitempty"`
 
 	// Mc over the whole thickness. Left out: not answered
 	Mc *Band `json:"mc,omitempty"`
@@ -5756,11 +5920,20 @@ type Standing struct {
 	// Name of the billet
 	Name string `json:"name,omitempty"`
 
+	// Photo that there is one. Left out: there is none
+	Photo *KeptPhoto `json:"photo,omitempty"`
+
 	// Place id of the place it lies in
 	Place string `json:"place,omitempty"`
 
+	// PlausibleMass about one of a thousand weights lies outside: look at the scale again, and keep what it shows
+	PlausibleMass *Range `json:"plausible_mass,omitempty"`
+
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 
 	// Summary the answer of readiness in a sentence
 	Summary string `json:"summary,omitempty"`
@@ -5787,7 +5960,7 @@ type StandingVerdict struct {
 	// One of: resaw, thickness, glue
 	Step string `json:"step"`
 
-	// Verdict ready from a probability of 0.80, not ready up to 0.20
+	// Verdict as readiness judges it
 	// One of: ready, not_ready, cannot_say
 	Verdict string `json:"verdict"`
 }
@@ -6030,14 +6203,14 @@ type StepVerdict struct {
 	// Probability that every criterion with a reading is met
 	Probability float64 `json:"probability"`
 
-	// ReadyOn with stays: when the step is first ready, from today on
-	ReadyOn *DateBand `json:"ready_on,omitempty"`
+	// ReadyOn with stays: when the step is first ready, from as_of on
+	ReadyOn *ReadyOn `json:"ready_on,omitempty"`
 
 	// Step of the work
 	// One of: resaw, thickness, glue
 	Step string `json:"step"`
 
-	// Verdict ready from a probability of 0.80, not ready up to 0.20
+	// Verdict ready: every criterion is met, together with a probability of 0.80. Not ready: a criterion is missed on one side with a probability of 0.80. Else it cannot be said: what is known so badly that it may lie on either side of the limits is no reason against the wood
 	// One of: ready, not_ready, cannot_say
 	Verdict string `json:"verdict"`
 }
@@ -6124,6 +6297,10 @@ type Target struct {
 
 	// RhPct relative humidity of the air that keeps it there
 	RhPct *float64 `json:"rh_pct,omitempty"`
+
+	// Sorption side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content
+	// One of: drying, wetting, unknown
+	Sorption string `json:"sorption,omitempty"`
 }
 
 // TargetEntry defines model for TargetEntry.
@@ -6167,8 +6344,8 @@ type ThicknessRow struct {
 
 // ThicknessTerm defines model for ThicknessTerm.
 type ThicknessTerm struct {
-	// Kind what it is for; oversize is for the shrinkage still to come
-	// One of: final_thickness, cleanup_show, cleanup_back, wander, flattening, oversize, sawn_thickness, thick_and_thin
+	// Kind what it is for; oversize is for the shrinkage still to come, rounding up to the inch_fraction that a fence is set to
+	// One of: final_thickness, cleanup_show, cleanup_back, wander, flattening, oversize, rounding, sawn_thickness, thick_and_thin
 	Kind string `json:"kind"`
 
 	// Thickness of this line
@@ -6244,6 +6421,69 @@ type TimingWay struct {
 	Width Quantity `json:"width,omitzero"`
 }
 
+// ToWeigh defines model for ToWeigh.
+type ToWeigh struct {
+	// Detail why no weight can be expected
+	Detail string `json:"detail,omitempty"`
+
+	// Due by that day it is worth weighing
+	Due bool `json:"due"`
+
+	// DueOn from when on. Left out: another reading tells more, or none does, or it is not known
+	DueOn string `json:"due_on,omitempty"`
+
+	// ExpectMass what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known
+	ExpectMass *Band `json:"expect_mass,omitempty"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	Kind string `json:"kind"`
+
+	// LastWeight as it was written. Left out: it was never weighed
+	LastWeight *LastWeight `json:"last_weight,omitempty"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Photo that there is one. Left out: there is none
+	Photo *KeptPhoto `json:"photo,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// PlausibleMass about one of a thousand weights lies outside: look at the scale again, and keep what it shows
+	PlausibleMass *Range `json:"plausible_mass,omitempty"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+}
+
+// Totals defines model for Totals.
+type Totals struct {
+	// Contradictions readings to look at again
+	Contradictions int `json:"contradictions"`
+
+	// NextReadings readings to take
+	NextReadings int `json:"next_readings"`
+
+	// ReadyNext pieces that wait for a step
+	ReadyNext int `json:"ready_next"`
+
+	// ReadyNow pieces that are ready for a step
+	ReadyNow int `json:"ready_now"`
+
+	// Unanswered pieces of which nothing can be said
+	Unanswered int `json:"unanswered"`
+
+	// Wood pieces that lie on the rack
+	Wood int `json:"wood"`
+}
+
 // Trim defines model for Trim.
 type Trim struct {
 	// End at the end, for checks. Left out: that of usual, else nothing; at least 0 mm, at most 5 m
@@ -6282,6 +6522,9 @@ type Unanswered struct {
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 }
 
 // UndoRequest defines model for UndoRequest.
@@ -6331,6 +6574,9 @@ type WantedBillet struct {
 
 // Warning defines model for Warning.
 type Warning struct {
+	// AlsoPointers of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer
+	AlsoPointers *Pointers `json:"also_pointers,omitempty"`
+
 	// Code for programs; more may come
 	// One of: outside_fitted_range, recalled_value, default_used, disagreement, assumption, caution, not_computed, not_used
 	Code string `json:"code"`
@@ -6356,6 +6602,21 @@ type Warning struct {
 type WeighingDay struct {
 	// Readings all are kept, or none where one of them is wrong
 	Readings []ReadingEntry `json:"readings"`
+}
+
+// WeighingList defines model for WeighingList.
+type WeighingList struct {
+	// Date of the weighing
+	Date string `json:"date"`
+
+	// Items of this page, in the order in which the wood lies: by place, then by spot, then by id
+	Items []ToWeigh `json:"items"`
+
+	// Progress how many of the answers that weights are expected by are to all that is kept
+	Progress Progress `json:"progress"`
+
+	// Total pieces in all, with the filters given
+	Total int `json:"total"`
 }
 
 // WeightReading defines model for WeightReading.

@@ -393,7 +393,11 @@ export interface paths {
         delete: operations["removeBillet"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a billet on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchBillet"];
         trace?: never;
     };
     "/v1/rack/billets/{id}/card": {
@@ -405,7 +409,7 @@ export interface paths {
         };
         /**
          * What is known of one billet
-         * @description What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.
+         * @description What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.
          */
         get: operations["getBilletCard"];
         put?: never;
@@ -451,6 +455,34 @@ export interface paths {
          */
         post: operations["calculateMovementOfBillet"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/photo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The photo of a billet
+         * @description The picture itself, as it was sent but for what the camera wrote beside it.
+         */
+        get: operations["getBilletPhoto"];
+        /**
+         * Keep a photo of a billet
+         * @description The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack.
+         */
+        put: operations["putBilletPhoto"];
+        post?: never;
+        /**
+         * Take the photo off a billet
+         * @description It stays in the rack, and in what is exported of it. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeBilletPhoto"];
         options?: never;
         head?: never;
         patch?: never;
@@ -625,7 +657,11 @@ export interface paths {
         delete: operations["removeEvent"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of an event on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchEvent"];
         trace?: never;
     };
     "/v1/rack/events/{id}/history": {
@@ -737,7 +773,11 @@ export interface paths {
         delete: operations["removeNote"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a note on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchNote"];
         trace?: never;
     };
     "/v1/rack/notes/{id}/history": {
@@ -789,7 +829,7 @@ export interface paths {
         };
         /**
          * What is ready, what is next, what to weigh
-         * @description Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to expect, and which readings contradict each other. Answers that are not known yet are worked out meanwhile and kept until what they rest on changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.
+         * @description Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to expect, and which readings contradict each other; limit and offset hold for each of the lists. Answers that are not known yet are worked out meanwhile and kept until what they rest on changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.
          */
         get: operations["getRackOverview"];
         put?: never;
@@ -849,7 +889,11 @@ export interface paths {
         delete: operations["removePiece"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a piece on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchPiece"];
         trace?: never;
     };
     "/v1/rack/pieces/{id}/card": {
@@ -861,7 +905,7 @@ export interface paths {
         };
         /**
          * What is known of one piece
-         * @description What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.
+         * @description What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.
          */
         get: operations["getPieceCard"];
         put?: never;
@@ -981,7 +1025,11 @@ export interface paths {
         delete: operations["removePlace"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a place on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchPlace"];
         trace?: never;
     };
     "/v1/rack/places/{id}/history": {
@@ -1073,7 +1121,11 @@ export interface paths {
         delete: operations["removePlan"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a plan on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchPlan"];
         trace?: never;
     };
     "/v1/rack/plans/{id}/history": {
@@ -1185,7 +1237,11 @@ export interface paths {
         delete: operations["removeReading"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a reading on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchReading"];
         trace?: never;
     };
     "/v1/rack/readings/{id}/history": {
@@ -1297,7 +1353,11 @@ export interface paths {
         delete: operations["removeStay"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a stay on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchStay"];
         trace?: never;
     };
     "/v1/rack/stays/{id}/history": {
@@ -1389,7 +1449,11 @@ export interface paths {
         delete: operations["removeTarget"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a target on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchTarget"];
         trace?: never;
     };
     "/v1/rack/targets/{id}/history": {
@@ -1446,6 +1510,26 @@ export interface paths {
          * @description Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
          */
         post: operations["addWeighingDay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/weighing-list": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What to weigh, and what the scale will show
+         * @description All wood that is there, in the order in which it lies, with its last weight and the one to be expected on a day, so that a slip is seen at the scale. Keep it on the phone: it is as good without a signal. Also as a table and as a page to print.
+         */
+        get: operations["getWeighingList"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -2003,10 +2087,10 @@ export interface components {
             day_of_year?: string;
         };
         BendExtremes: {
-            /** @description the day when it is most hollow on face 1, or least on face 2 */
-            face_1: components["schemas"]["BendDay"];
-            /** @description the day when it is most hollow on face 2, or least on face 1 */
-            face_2: components["schemas"]["BendDay"];
+            /** @description the day of the greatest bend: most hollow on face 1 or, of work that is hollow on face 2 all year, and the bend negative, least hollow there */
+            max: components["schemas"]["BendDay"];
+            /** @description the day of the least bend: most hollow on face 2, and the bend negative, or, of work that is hollow on face 1 all year, and the bend positive, least hollow there */
+            min: components["schemas"]["BendDay"];
         };
         Billet: {
             /** @description depth of the hollow over the whole length. Left out: none; at least 0 mm, at most 200 mm */
@@ -2071,10 +2155,10 @@ export interface components {
             billet: components["schemas"]["Billet"];
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -2233,6 +2317,8 @@ export interface components {
             place?: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description in a few words */
             summary: string;
             /**
@@ -2550,6 +2636,8 @@ export interface components {
             reading: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description nothing tells which side is wrong */
             undecided: boolean;
         };
@@ -2802,6 +2890,17 @@ export interface components {
             /** @description id of the piece on the rack. Give this or billet */
             piece?: string;
         } & (unknown | unknown);
+        ExpectedWeight: {
+            /**
+             * Format: date
+             * @description of the weighing
+             */
+            date: string;
+            /** @description if all is well */
+            mass: components["schemas"]["Band"];
+            /** @description twice as wide as the band of mass, about one of a thousand lies outside: such a weight is worth a second look at the scale */
+            plausible_mass: components["schemas"]["Range"];
+        };
         FaceCup: {
             /** @description how far it departs from straight. Positive: its curve opens towards the bark; negative: towards the pith */
             cup: components["schemas"]["Band"];
@@ -3093,8 +3192,6 @@ export interface components {
             etag: string;
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description it was taken off the rack; an undo brings it back */
@@ -3104,6 +3201,8 @@ export interface components {
              * @description the version that an undo brought back; 0 where it took the adding back
              */
             restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -3208,6 +3307,24 @@ export interface components {
              */
             total: number;
         };
+        KeptPhoto: {
+            /**
+             * Format: int64
+             * @description its length
+             */
+            bytes: number;
+            /** @description when it was put there, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that did it */
+            changed_by?: string;
+            /** @description of the photo, for If-Match and If-None-Match */
+            etag: string;
+            /**
+             * @description of the photo
+             * @enum {string}
+             */
+            media_type: "image/jpeg" | "image/png" | "image/webp";
+        };
         KeptPiece: {
             /** @description the piece */
             billet: components["schemas"]["Billet"];
@@ -3221,8 +3338,6 @@ export interface components {
             id: string;
             /** @description what it was cut from; it stays a piece of that */
             parent: components["schemas"]["WoodReference"];
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description the leaf of a plan that it is. Left out: of none */
@@ -3234,6 +3349,8 @@ export interface components {
              * @description the version that an undo brought back; 0 where it took the adding back
              */
             restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -3500,6 +3617,8 @@ export interface components {
             place?: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /**
              * Format: date
              * @description day on which it was put to dry
@@ -3509,7 +3628,7 @@ export interface components {
             thickness?: string;
             /**
              * Format: uri
-             * @description of the card of the wood, also as a code on the label
+             * @description of the page about the wood, also as a code on the label, in capitals where that makes it coarser; it opens without a token, and asks for one
              */
             url: string;
         };
@@ -3719,6 +3838,17 @@ export interface components {
             /** @description where that line crosses the face of the first leaf that shows, from the near edge */
             y: components["schemas"]["Quantity"];
         };
+        LastWeight: {
+            /**
+             * Format: date
+             * @description of the weighing
+             */
+            date: string;
+            /** @description of the reading on the rack */
+            id: string;
+            /** @description in the unit that it was written in */
+            mass: components["schemas"]["Quantity"];
+        };
         Layer: {
             /** @description condition of this layer when it was glued. Left out: that of the panel */
             glue_up_condition?: components["schemas"]["Condition"];
@@ -3847,6 +3977,36 @@ export interface components {
             id: string;
             /** @description what the plan calls the leaf */
             leaf: string;
+        };
+        LeafPiece: {
+            /** @description along the grain */
+            length: components["schemas"]["Quantity"];
+            /**
+             * Format: int32
+             * @description in its leaf, from 1: the second of leaf A3 is called A3.2
+             */
+            number: number;
+            /**
+             * Format: int32
+             * @description its number in the steps
+             */
+            piece: number;
+            /**
+             * @description unpaired: good, but in no set
+             * @enum {string}
+             */
+            role: "set" | "unpaired";
+            /**
+             * Format: int32
+             * @description number among the sets of its part over all billets, from 1. Left out: it is in none
+             */
+            set?: number;
+            /** @description across the face */
+            width: components["schemas"]["Quantity"];
+            /** @description where it begins, from the start of the rough billet */
+            x: components["schemas"]["Quantity"];
+            /** @description where it begins, from the near edge of the rough billet */
+            y: components["schemas"]["Quantity"];
         };
         LeafRings: {
             /**
@@ -4508,6 +4668,10 @@ export interface components {
             mc_sd_points: number;
             /** @description with stays: outer tenth at each face */
             shell_mc?: components["schemas"]["Band"];
+            /** @description with stays, of a wedge or a taper: where it is thickest, over the thickness there; the last to be dry */
+            thickest_mc?: components["schemas"]["Band"];
+            /** @description with stays, of a wedge or a taper: where it is thinnest, over the thickness there */
+            thinnest_mc?: components["schemas"]["Band"];
             /** @description over the last five weights; with stays, of the fitted course */
             trend?: components["schemas"]["WeightTrend"];
         };
@@ -4853,6 +5017,8 @@ export interface components {
             ready_now: components["schemas"]["ReadyWood"][];
             /** @description the answer in a sentence */
             summary: string;
+            /** @description how long the lists are, of which a page is told */
+            totals: components["schemas"]["Totals"];
             /** @description of which nothing can be said, with the reason */
             unanswered: components["schemas"]["Unanswered"][];
             /** @description all that lies on the rack; billets first, in order of the days of stacking */
@@ -4904,7 +5070,7 @@ export interface components {
             opening: components["schemas"]["Opening"];
             /**
              * Format: double
-             * @description less is better; an order of preference and no measurement
+             * @description the sum of the terms of its seam: 0 where nothing misses, less is better, no upper end. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam. An order of preference and no measurement
              */
             score: number;
             /**
@@ -4914,6 +5080,8 @@ export interface components {
             second: number;
         };
         Part: {
+            /** @description ids of the billets that it may come from. Left out: all of them */
+            billets?: string[];
             /** @description moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added */
             final_condition?: components["schemas"]["Condition"];
             /** @description of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given; at least 0.2 mm, at most 1000 mm */
@@ -4966,13 +5134,15 @@ export interface components {
             set_value?: number;
             /**
              * Format: double
-             * @description angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90
+             * @description angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most, 0 flatsawn, whose width does. Left out: that of the rings of each billet, where they vary or are not known the steepest there may be for the thickness and the flattest, min_ring_angle_deg or more, for the width
              */
             shrinkage_ring_angle_deg?: number;
             /** @description thickness of a carved half at its thin edge, where final_thickness or sawn_thickness is that of its thick edge: pairs of them may be split from one wedge, thick edges to the seam. Left out: that of part_size unless a thickness is given, else the piece is parallel; at least 0.2 mm, at most 1000 mm */
             thin_edge?: components["schemas"]["Length"];
             /** @description of one piece across the grain, with its oversize. Left out: that of part_size; at least 3 mm, at most 5 m */
             width?: components["schemas"]["Length"];
+            /** @description the wood it is to be of: it comes only from billets of that wood, or of one of those of any. Left out: any wood */
+            wood?: components["schemas"]["Wood"];
         } & (unknown & unknown & unknown);
         PartFigures: {
             /** @description moisture content at the build */
@@ -5189,12 +5359,12 @@ export interface components {
             id: string;
             /** @description what it was cut from; it stays a piece of that */
             parent: components["schemas"]["WoodReference"];
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description the leaf of a plan that it is. Left out: of none */
             plan?: components["schemas"]["LeafOfPlan"];
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -5376,6 +5546,8 @@ export interface components {
             number: number;
             /** @description id of the part it is for. Left out for a rejected leaf */
             part?: string;
+            /** @description what it is crosscut and ripped into once it is sawn, all of its part, in order along it and across: those of one number of neighbouring leaves are a set. Left out: it is used whole */
+            pieces?: components["schemas"]["LeafPiece"][];
             /**
              * @description unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for
              * @enum {string}
@@ -5383,7 +5555,7 @@ export interface components {
             role: "set" | "unpaired" | "rejected";
             /**
              * Format: int32
-             * @description number among the sets of this part over all billets, from 1
+             * @description number among the sets of this part over all billets, from 1; of a leaf that is parted that of its first piece
              */
             set?: number;
             /** @description where it begins, from the planed face 1 of the blank, or from the near edge of one on its side */
@@ -5392,7 +5564,7 @@ export interface components {
             z_to: components["schemas"]["Quantity"];
         };
         PlanOffcut: {
-            /** @description in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it */
+            /** @description in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, what of its end trims lies in the piece, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it */
             billet: components["schemas"]["Billet"];
             /**
              * Format: int32
@@ -5428,7 +5600,7 @@ export interface components {
              * @description from min_sets, of all parts
              */
             missing_sets: number;
-            /** @description proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours */
+            /** @description proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is as long as one part and as wide as one, and is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle; its leaves are used whole or parted into as many of one smaller part as they hold; sets are of neighbours */
             optimal: boolean;
             /**
              * Format: int64
@@ -5522,7 +5694,7 @@ export interface components {
              * @description on the table; 0 is the billet
              */
             piece: number;
-            /** @description where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten */
+            /** @description where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1, from the rough one where a taper is sawn off; of a blank on its side from the edge that it is sawn from. Left out for flatten */
             position?: components["schemas"]["Quantity"];
             /** @description the kerf, or what is planed off. Left out for flatten */
             removed_thickness?: components["schemas"]["Quantity"];
@@ -5570,7 +5742,7 @@ export interface components {
             mass?: components["schemas"]["Band"];
             /** @description as it was sent */
             name?: string;
-            /** @description what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at */
+            /** @description what is left and worth keeping, in the order of the cuts, slabs with a fault among them: one of the parts, or a small part of the tables, finds a place clear of trims and zones */
             offcuts?: components["schemas"]["PlanOffcut"][];
             /** @description given, or found from two readings */
             pith?: components["schemas"]["PithPlace"];
@@ -5612,6 +5784,11 @@ export interface components {
             part: string;
             /**
              * Format: int32
+             * @description number of the two pieces in their leaves, where these are parted. Left out: the leaves are whole
+             */
+            piece?: number;
+            /**
+             * Format: int32
              * @description 1 is the best
              */
             rank: number;
@@ -5624,7 +5801,7 @@ export interface components {
             ring_shift?: components["schemas"]["Quantity"];
             /**
              * Format: double
-             * @description less is better; POST /v1/bookmatch explains and changes it
+             * @description by the usual weights: 0 where nothing misses, less is better, 1 as bad as ring lines that miss by 1 mm at the seam; POST /v1/bookmatch explains and changes it
              */
             score: number;
             /**
@@ -5679,6 +5856,7 @@ export interface components {
             /** @description of one piece as sawn, the shrinkage still to come included */
             width: components["schemas"]["Quantity"];
         };
+        Pointers: string[];
         /** @description a pressure with its unit */
         Pressure: string | {
             /**
@@ -5757,6 +5935,11 @@ export interface components {
             current: number;
             /** @description why the work ended before it was done; it is taken up again with the next request */
             failed?: string;
+            /**
+             * Format: int32
+             * @description pieces of wood beyond those that are asked about
+             */
+            left_out?: number;
             /** @description answers are being worked out; entry goes on meanwhile */
             running: boolean;
             /**
@@ -5928,6 +6111,8 @@ export interface components {
             reading_kind: components["schemas"]["NextReadingKind"];
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
         };
         ReadinessAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
@@ -6011,10 +6196,12 @@ export interface components {
             target_condition: components["schemas"]["Condition"];
         };
         ReadinessResult: {
-            /** @description what would make the answer surer */
+            /** @description what would make the answer surer, and where to bring wood that never comes near its target where it lies */
             advice: string[];
             /** @description with stays: what the readings taught */
             calibration?: components["schemas"]["Calibration"];
+            /** @description with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead */
+            expected_weights?: components["schemas"]["ExpectedWeight"][];
             /** @description what the billet will weigh when it has settled */
             mass_at_target?: components["schemas"]["TargetMass"];
             /** @description what is known of the moisture content today */
@@ -6049,6 +6236,50 @@ export interface components {
             /** @description what was read */
             reading: components["schemas"]["Reading"];
         } & (unknown | unknown);
+        ReadyOn: {
+            /** @description what the date is worth, in words */
+            detail: string;
+            /**
+             * Format: date
+             * @description 95 % of cases are earlier
+             */
+            high?: string;
+            /**
+             * Format: double
+             * @description days to high
+             */
+            high_days?: number;
+            /**
+             * Format: double
+             * @description that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+             */
+            kept_probability?: number;
+            /**
+             * Format: date
+             * @description 5 % of cases are earlier
+             */
+            low?: string;
+            /**
+             * Format: double
+             * @description days to low
+             */
+            low_days?: number;
+            /**
+             * Format: double
+             * @description that it does not come about within the forecast, 0 to 1
+             */
+            not_reached_probability: number;
+            /**
+             * Format: date
+             * @description half of the cases are earlier. Left out, as are low and high: not within the forecast
+             */
+            value?: string;
+            /**
+             * Format: double
+             * @description days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
+             */
+            value_days?: number;
+        };
         ReadyWood: {
             /** @description the judgement in words */
             detail: string;
@@ -6069,6 +6300,8 @@ export interface components {
             ready_on?: components["schemas"]["DateBand"];
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
         };
@@ -6076,7 +6309,7 @@ export interface components {
             /** @description why, one thing in each sentence */
             reasons: string[];
             /**
-             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast
+             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast
              * @enum {string}
              */
             way: "saw_now" | "dry_whole" | "equivalent" | "trade_off" | "neither";
@@ -6152,6 +6385,12 @@ export interface components {
             /** @description off the length at the start. Left out: nothing; at least 0 mm, at most 20 m */
             start?: components["schemas"]["Length"];
         };
+        RemovedPhoto: {
+            /** @description when it was taken off, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that did it */
+            changed_by?: string;
+        };
         ResawPlanAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
             basis: string[];
@@ -6207,7 +6446,7 @@ export interface components {
             /** @description the wood that is at hand */
             billets: components["schemas"]["Billet"][];
             /**
-             * @description with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals
+             * @description with report_in inch: the plan is made for a scale in these fractions of an inch: parts are sawn as long, wide and thick as whole ones of them, rounded up, crosscuts and rips are counted as wide; settings are told so that no leaf comes out smaller, other lengths to the nearest. Left out: sizes as they are, in decimals
              * @enum {string}
              */
             inch_fraction?: "1/32" | "1/64";
@@ -6699,7 +6938,7 @@ export interface components {
             kind: "ring" | "residual" | "ray" | "flame" | "tip" | "spacing" | "runout" | "pith_edge" | "no_mirror";
             /**
              * Format: double
-             * @description what it counts for
+             * @description what it counts for in the sum, at most max_term
              */
             score: number;
         };
@@ -6800,7 +7039,7 @@ export interface components {
             ring_shift?: components["schemas"]["Quantity"];
             /**
              * Format: double
-             * @description their sum; less is better
+             * @description the sum of terms: 0 where nothing misses, less is better. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam
              */
             score: number;
             /** @description of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner */
@@ -7201,9 +7440,14 @@ export interface components {
             refused: components["schemas"]["RowRefused"][];
             /**
              * Format: int32
-             * @description rows that are on the rack now
+             * @description rows that were put on the rack
              */
             taken: number;
+            /**
+             * Format: int32
+             * @description rows that were there already, as they are: a sheet may be sent again with more rows
+             */
+            unchanged: number;
         };
         ShrinkageForm: {
             /** @description how far the size moves by this form; positive is swelling */
@@ -7437,18 +7681,28 @@ export interface components {
             as_of?: string;
             /** @description the answer is to all that is kept, for the day of the overview */
             current: boolean;
+            /** @description what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known */
+            expect_mass?: components["schemas"]["Band"];
             /** @description of the entry */
             id: string;
             /** @description of the entry */
             kind: components["schemas"]["RackWood"];
+            /** @description as it was written. Left out: it was never weighed */
+            last_weight?: components["schemas"]["LastWeight"];
             /** @description over the whole thickness. Left out: not answered */
             mc?: components["schemas"]["Band"];
             /** @description of the billet */
             name?: string;
+            /** @description that there is one. Left out: there is none */
+            photo?: components["schemas"]["KeptPhoto"];
             /** @description id of the place it lies in */
             place?: string;
+            /** @description about one of a thousand weights lies outside: look at the scale again, and keep what it shows */
+            plausible_mass?: components["schemas"]["Range"];
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description the answer of readiness in a sentence */
             summary?: string;
             /** @description where it settles */
@@ -7468,7 +7722,7 @@ export interface components {
             ready_on?: components["schemas"]["DateBand"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
-            /** @description ready from a probability of 0.80, not ready up to 0.20 */
+            /** @description as readiness judges it */
             verdict: components["schemas"]["Verdict"];
         };
         StatedReading: {
@@ -7713,11 +7967,11 @@ export interface components {
              * @description that every criterion with a reading is met
              */
             probability: number;
-            /** @description with stays: when the step is first ready, from today on */
-            ready_on?: components["schemas"]["DateBand"];
+            /** @description with stays: when the step is first ready, from as_of on */
+            ready_on?: components["schemas"]["ReadyOn"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
-            /** @description ready from a probability of 0.80, not ready up to 0.20 */
+            /** @description ready: every criterion is met, together with a probability of 0.80. Not ready: a criterion is missed on one side with a probability of 0.80. Else it cannot be said: what is known so badly that it may lie on either side of the limits is no reason against the wood */
             verdict: components["schemas"]["Verdict"];
         };
         /** @description a stiffness with its unit */
@@ -7825,6 +8079,11 @@ export interface components {
              * @description relative humidity of the air that keeps it there
              */
             rh_pct?: number;
+            /**
+             * @description side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content
+             * @enum {string}
+             */
+            sorption?: "drying" | "wetting" | "unknown";
         };
         TargetEntry: {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
@@ -7868,10 +8127,10 @@ export interface components {
         };
         ThicknessTerm: {
             /**
-             * @description what it is for; oversize is for the shrinkage still to come
+             * @description what it is for; oversize is for the shrinkage still to come, rounding up to the inch_fraction that a fence is set to
              * @enum {string}
              */
-            kind: "final_thickness" | "cleanup_show" | "cleanup_back" | "wander" | "flattening" | "oversize" | "sawn_thickness" | "thick_and_thin";
+            kind: "final_thickness" | "cleanup_show" | "cleanup_back" | "wander" | "flattening" | "oversize" | "rounding" | "sawn_thickness" | "thick_and_thin";
             /** @description of this line */
             thickness: components["schemas"]["Quantity"];
         };
@@ -7945,6 +8204,69 @@ export interface components {
             /** @description of the leaf as sawn, its shrinkage included */
             width: components["schemas"]["Quantity"];
         };
+        ToWeigh: {
+            /** @description why no weight can be expected */
+            detail?: string;
+            /** @description by that day it is worth weighing */
+            due: boolean;
+            /**
+             * Format: date
+             * @description from when on. Left out: another reading tells more, or none does, or it is not known
+             */
+            due_on?: string;
+            /** @description what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known */
+            expect_mass?: components["schemas"]["Band"];
+            /** @description of the entry */
+            id: string;
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
+            /** @description as it was written. Left out: it was never weighed */
+            last_weight?: components["schemas"]["LastWeight"];
+            /** @description of the billet */
+            name?: string;
+            /** @description that there is one. Left out: there is none */
+            photo?: components["schemas"]["KeptPhoto"];
+            /** @description id of the place it lies in */
+            place?: string;
+            /** @description about one of a thousand weights lies outside: look at the scale again, and keep what it shows */
+            plausible_mass?: components["schemas"]["Range"];
+            /** @description id of the wood in the tables */
+            species?: string;
+            /** @description where in that place */
+            spot?: string;
+        };
+        Totals: {
+            /**
+             * Format: int32
+             * @description readings to look at again
+             */
+            contradictions: number;
+            /**
+             * Format: int32
+             * @description readings to take
+             */
+            next_readings: number;
+            /**
+             * Format: int32
+             * @description pieces that wait for a step
+             */
+            ready_next: number;
+            /**
+             * Format: int32
+             * @description pieces that are ready for a step
+             */
+            ready_now: number;
+            /**
+             * Format: int32
+             * @description pieces of which nothing can be said
+             */
+            unanswered: number;
+            /**
+             * Format: int32
+             * @description pieces that lie on the rack
+             */
+            wood: number;
+        };
         Trim: {
             /** @description at the end, for checks. Left out: that of usual, else nothing; at least 0 mm, at most 5 m */
             end?: components["schemas"]["Length"];
@@ -7973,6 +8295,8 @@ export interface components {
             place?: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
         };
         UndoRequest: {
             /**
@@ -8016,6 +8340,8 @@ export interface components {
             thin_edge?: components["schemas"]["Length"];
         };
         Warning: {
+            /** @description of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer */
+            also_pointers?: components["schemas"]["Pointers"];
             /**
              * @description for programs; more may come
              * @enum {string}
@@ -8038,6 +8364,22 @@ export interface components {
         WeighingDay: {
             /** @description all are kept, or none where one of them is wrong */
             readings: components["schemas"]["ReadingEntry"][];
+        };
+        WeighingList: {
+            /**
+             * Format: date
+             * @description of the weighing
+             */
+            date: string;
+            /** @description of this page, in the order in which the wood lies: by place, then by spot, then by id */
+            items: components["schemas"]["ToWeigh"][];
+            /** @description how many of the answers that weights are expected by are to all that is kept */
+            progress: components["schemas"]["Progress"];
+            /**
+             * Format: int32
+             * @description pieces in all, with the filters given
+             */
+            total: number;
         };
         WeightReading: {
             /**
@@ -9347,6 +9689,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchBillet: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBillet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     getBilletCard: {
         parameters: {
             query?: {
@@ -9493,6 +9874,137 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MovementAnswer"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getBilletPhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                    "image/png": string;
+                    "image/webp": string;
+                };
+            };
+            /** @description No Content */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putBilletPhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the picture that you saw, or * for any that is there. Give this or If-None-Match */
+                "If-Match"?: string;
+                /** @description * where you saw none */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "image/jpeg": string;
+                "image/png": string;
+                "image/webp": string;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPhoto"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeBilletPhoto: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RemovedPhoto"];
                 };
             };
             default: components["responses"]["Problem"];
@@ -10025,6 +10537,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchEvent: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEvent"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listEventVersions: {
         parameters: {
             query?: {
@@ -10424,6 +10975,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchNote: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNote"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listNoteVersions: {
         parameters: {
             query?: {
@@ -10528,6 +11118,10 @@ export interface operations {
             query?: {
                 /** @description how long answers that are being worked out are waited for */
                 wait_seconds?: number;
+                /** @description entries of each list */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
                 /**
                  * @description form of the answer, in place of the Accept header: json, csv, svg, html
                  * @example json
@@ -10803,6 +11397,45 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiece"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    patchPiece: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
         responses: {
             /** @description OK */
             200: {
@@ -11260,6 +11893,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchPlace: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlace"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listPlaceVersions: {
         parameters: {
             query?: {
@@ -11579,6 +12251,45 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    patchPlan: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
         responses: {
             /** @description OK */
             200: {
@@ -11952,6 +12663,45 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReading"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    patchReading: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
         responses: {
             /** @description OK */
             200: {
@@ -12351,6 +13101,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchStay: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStay"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listStayVersions: {
         parameters: {
             query?: {
@@ -12682,6 +13471,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchTarget: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTarget"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listTargetVersions: {
         parameters: {
             query?: {
@@ -12817,6 +13645,73 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["KeptReadingPage"];
                 };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getWeighingList: {
+        parameters: {
+            query?: {
+                /** @description id of the place */
+                place?: string;
+                /** @description day of the weighing, up to 90 days ahead, such as 2026-03-01. Left out: today */
+                date?: string;
+                /** @description only what is due for a weighing by that day */
+                due?: "true" | "false";
+                /** @description how long answers that are being worked out are waited for */
+                wait_seconds?: number;
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv, html
+                 * @example json
+                 */
+                as?: "json" | "csv" | "html";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeighingList"];
+                    "text/csv": string;
+                    "text/html": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: components["responses"]["Problem"];
         };
