@@ -21,7 +21,7 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	s, token := asking.ExposedService(t, serve.Rate{}, io.Discard)
 	open := map[string]int{
 		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/": http.StatusNotFound, "/worker.js": http.StatusOK,
-		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/guides/guide": http.StatusOK, "/licences": http.StatusOK,
+		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/guides/guide": http.StatusOK, "/b/teak": http.StatusOK, "/B/teak": http.StatusOK, "/p/teak": http.StatusOK, "/P/teak": http.StatusOK, "/licences": http.StatusOK,
 	}
 	found := 0
 	ask := func(method, path string) {
