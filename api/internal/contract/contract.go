@@ -227,7 +227,10 @@ func parametersOf(r *serve.Route) []any {
 		case p.Choices != nil:
 			schema = map[string]any{"type": "string", "enum": p.Choices}
 		case p.Whole:
-			schema = map[string]any{"type": "integer", "minimum": p.Low, "maximum": p.High, "default": p.Fallback}
+			schema = map[string]any{"type": "integer", "minimum": p.Low, "maximum": p.High}
+			if p.Fallback >= p.Low { // else nothing stands in for one that is left out
+				schema["default"] = p.Fallback
+			}
 		}
 		entry := map[string]any{"name": p.Name, "in": "query", "description": p.Description, "schema": schema}
 		if p.Example != "" {
