@@ -24,12 +24,20 @@ import (
 	"latewood/api/internal/serve"
 )
 
-// overviewOf is the overview once all of it is worked out.
+// overviewOf is the overview once all of it is worked out: meanwhile it is another answer
+// with each piece of wood that is done.
 func overviewOf(t testing.TB, s *serve.Service) rack.Overview {
 	t.Helper()
-	r := asking.Getting("/v1/rack/overview?wait_seconds=20").Of(t, s)
-	require.Equal(t, http.StatusOK, r.Code, r.Body.String())
-	return asking.Decoded[rack.Overview](t, r.Body.Bytes())
+	for range 30 {
+		r := asking.Getting("/v1/rack/overview?wait_seconds=20").Of(t, s)
+		require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+		o := asking.Decoded[rack.Overview](t, r.Body.Bytes())
+		if p := o.Progress; !p.Running && p.Current == p.Total {
+			return o
+		}
+	}
+	require.Fail(t, "the rack is not worked out in ten minutes")
+	return rack.Overview{}
 }
 
 // shop is a service with a rack of so many billets, on a day of its own, and the number of

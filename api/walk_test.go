@@ -114,8 +114,7 @@ func TestWalk(t *testing.T) {
 				maker: &maker{rand.New(rand.NewPCG(20260314, seedOf(o.verb+o.path))), c.document, names},
 			}
 			start := time.Now()
-			// What is being worked out about the rack is no other answer while it is walked.
-			asking.Getting("/v1/rack/overview?wait_seconds=20").Of(t, service)
+			overviewOf(t, w.service)
 			// A calculation has more to walk than a look-up.
 			share := total / len(all) / 2
 			if o.spec["requestBody"] != nil {
