@@ -15,7 +15,7 @@ func patching(target, body string) Asked {
 }
 
 var wrongRack = []wrong{
-	{"rack: a change of a billet to no size", patching("/v1/rack/billets/billet-5", `{"billet": {"thickness": "0 mm"}}`), 422, []string{"/billet/thickness out_of_range"}, "above 0"},
+	{"rack: a change of a billet to no size", patching("/v1/rack/billets/billet-5", `{"billet": {"thickness": "0 mm"}}`), 422, []string{"/billet/thickness out_of_range"}, "at least 0.5 mm"},
 	{"rack: a change that is a list", patching("/v1/rack/billets/billet-5", `[]`), 422, nil, "JSON object"},
 	{"rack: a change of an id", patching("/v1/rack/places/place-5", `{"id": "place-6"}`), 422, []string{"/id conflict"}, "place-5"},
 	{"rack: a reading that is taken off itself", patching("/v1/rack/readings/reading-5", `{"reading": null}`), 422, []string{"/reading missing"}, "reading is needed"},
