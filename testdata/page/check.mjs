@@ -101,9 +101,7 @@ async function ask(page) {
   await page.locator("#ask").click();
   await page.waitForSelector(".answer, .sum:not([hidden])", { timeout: 30_000 });
   const sum = page.locator(".sum");
-  return (await sum.isVisible())
-    ? { wrong: await sum.innerText() }
-    : { said: await page.locator(".say").innerText() };
+  return (await sum.isVisible()) ? { wrong: await sum.innerText() } : { said: await page.locator(".say").innerText() };
 }
 
 async function go(page, place, at = service) {
@@ -294,39 +292,51 @@ try {
     assert.equal(await page.locator(idOf("target_condition.air.temperature")).inputValue(), "68 F");
   });
 
-  await step("faults are marked on a drawn plank by two taps, their figures stay to be changed; the plan is saved as PDF", async () => {
-    await go(page, "plan");
-    await showAll(page);
-    const { both, metric } = fills.plan;
-    for (const [path, value] of Object.entries({ ...both, ...metric }))
-      if (!path.includes("zones")) await enter(page, path, value);
-    await unfold(page.locator("#f-billets-0-zones-add"));
-    await page.locator("#f-billets-0-zones-add").click();
-    await page.locator("#f-billets-0-zones-0-off").click();
-    const plank = page.locator(".plank");
-    await plank.scrollIntoViewIfNeeded();
-    const box = await plank.boundingBox();
-    await page.mouse.click(box.x + box.width * 0.48, box.y + box.height * 0.4);
-    await page.getByText("Now tap where it ends.").waitFor();
-    await page.mouse.click(box.x + box.width * 0.52, box.y + box.height * 0.6);
-    const figure = async (name) => Number(await page.locator(idOf(`billets.0.zones.0.${name}`)).inputValue());
-    assert.ok(Math.abs((await figure("x_from")) - 600) < 8 && Math.abs((await figure("x_to")) - 650) < 8);
-    assert.ok(Math.abs((await figure("y_from")) - 104) < 6 && Math.abs((await figure("y_to")) - 156) < 6);
-    await enter(page, "billets.0.zones.0.kind", "knot");
-    await enter(page, "billets.0.zones.0.x_to", "660");
-    await noneBroken(page, "a plank with a fault");
-    await shot(page, "plank");
-    const { said, wrong } = await ask(page);
-    assert.ok(said, wrong);
-    const [file] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as PDF" }).click()]);
-    assert.equal(file.suggestedFilename(), "plan.pdf");
-    assert.equal(readFileSync(await file.path()).subarray(0, 5).toString(), "%PDF-");
-  });
+  await step(
+    "faults are marked on a drawn plank by two taps, their figures stay to be changed; the plan is saved as PDF",
+    async () => {
+      await go(page, "plan");
+      await showAll(page);
+      const { both, metric } = fills.plan;
+      for (const [path, value] of Object.entries({ ...both, ...metric }))
+        if (!path.includes("zones")) await enter(page, path, value);
+      await unfold(page.locator("#f-billets-0-zones-add"));
+      await page.locator("#f-billets-0-zones-add").click();
+      await page.locator("#f-billets-0-zones-0-off").click();
+      const plank = page.locator(".plank");
+      await plank.scrollIntoViewIfNeeded();
+      const box = await plank.boundingBox();
+      await page.mouse.click(box.x + box.width * 0.48, box.y + box.height * 0.4);
+      await page.getByText("Now tap where it ends.").waitFor();
+      await page.mouse.click(box.x + box.width * 0.52, box.y + box.height * 0.6);
+      const figure = async (name) => Number(await page.locator(idOf(`billets.0.zones.0.${name}`)).inputValue());
+      assert.ok(Math.abs((await figure("x_from")) - 600) < 8 && Math.abs((await figure("x_to")) - 650) < 8);
+      assert.ok(Math.abs((await figure("y_from")) - 104) < 6 && Math.abs((await figure("y_to")) - 156) < 6);
+      await enter(page, "billets.0.zones.0.kind", "knot");
+      await enter(page, "billets.0.zones.0.x_to", "660");
+      await noneBroken(page, "a plank with a fault");
+      await shot(page, "plank");
+      const { said, wrong } = await ask(page);
+      assert.ok(said, wrong);
+      const [file] = await Promise.all([
+        page.waitForEvent("download"),
+        page.getByRole("button", { name: "Save as PDF" }).click(),
+      ]);
+      assert.equal(file.suggestedFilename(), "plan.pdf");
+      assert.equal(
+        readFileSync(await file.path())
+          .subarray(0, 5)
+          .toString(),
+        "%PDF-",
+      );
+    },
+  );
 
   await step("a drawing tells the value that one taps, and the same values stand in a list", async () => {
     await go(page, "dry");
     await showAll(page);
-    for (const [path, value] of Object.entries({ ...fills.dry.both, ...fills.dry.metric })) await enter(page, path, value);
+    for (const [path, value] of Object.entries({ ...fills.dry.both, ...fills.dry.metric }))
+      await enter(page, path, value);
     const { said, wrong } = await ask(page);
     assert.ok(said, wrong);
     await drawn(page);
@@ -455,7 +465,11 @@ try {
     assert.equal(order.at(-1), "f-size");
     await page.locator("#skip").focus();
     await page.keyboard.press("Enter");
-    assert.equal(await page.evaluate(() => document.activeElement.id), "main", "it leads past the head, and the question stays");
+    assert.equal(
+      await page.evaluate(() => document.activeElement.id),
+      "main",
+      "it leads past the head, and the question stays",
+    );
     await page.locator("#f-size").focus();
     await page.keyboard.type("13 in");
     await page.keyboard.press("Enter");
@@ -500,8 +514,7 @@ try {
         for (const id of home) {
           await go(page, id);
           await showAll(page);
-          for (const d of await page.locator("form details > summary").all())
-            if (await d.isVisible()) await d.click();
+          for (const d of await page.locator("form details > summary").all()) if (await d.isVisible()) await d.click();
           assert.ok((await tooWide(page)) <= 0, `${id} with all open, by ${await tooWide(page)} px`);
         }
         await page.goto(service + "/" + walnut);
@@ -591,10 +604,7 @@ try {
       ["Save drawing", "ready.svg"],
       ["Save as picture", "ready.png"],
     ]) {
-      const [download] = await Promise.all([
-        page.waitForEvent("download"),
-        page.getByRole("button", { name }).click(),
-      ]);
+      const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name }).click()]);
       assert.equal(download.suggestedFilename(), file);
       const bytes = readFileSync(await download.path());
       assert.ok(
@@ -694,10 +704,7 @@ try {
           .evaluateAll((all, t) => all.filter((e) => e.value.includes(t)).map((e) => e.id), token),
         [],
       );
-      assert.ok(
-        !JSON.stringify(await page.context().storageState({ indexedDB: true })).includes(token),
-        "not stored",
-      );
+      assert.ok(!JSON.stringify(await page.context().storageState({ indexedDB: true })).includes(token), "not stored");
       assert.equal(await page.evaluate(() => sessionStorage.length), 0);
       const cached = await page.evaluate(async () => {
         const found = [];

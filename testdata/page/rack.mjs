@@ -9,7 +9,10 @@ const written = (iso) => iso.split("-").reverse().join("."); // 14.03.2026, as a
 const before = ids.map((_, i) => 4.91 + i * 0.2); // kg, a month ago
 const sheet = [
   "id;place;target;billet.wood;billet.length;billet.width;billet.thickness;billet.rings.angle_deg;billet.stacked_on",
-  ...ids.map((id, i) => `${id};${i < 6 ? "shed" : "shop"};harp;walnut-black;620 mm;230 mm;${48 + i} mm;70;${i % 2 ? day(700 - i) : written(day(700 - i))}`),
+  ...ids.map(
+    (id, i) =>
+      `${id};${i < 6 ? "shed" : "shop"};harp;walnut-black;620 mm;230 mm;${48 + i} mm;70;${i % 2 ? day(700 - i) : written(day(700 - i))}`,
+  ),
 ].join("\n");
 
 const air = { temperature: "20 C", rh_pct: 45 };
@@ -40,13 +43,15 @@ const weightOf = (id, kg, ago) => ({
 
 // press types a weight on the keys of the page; it returns how often the thumb came down.
 async function press(page, typed) {
-  for (const key of typed) await page.locator(".pad button", { hasText: new RegExp(`^${key === "." ? "\\." : key}$`) }).click();
+  for (const key of typed)
+    await page.locator(".pad button", { hasText: new RegExp(`^${key === "." ? "\\." : key}$`) }).click();
   return typed.length;
 }
 const keep = (page) => page.locator("#keep").click();
 const shownId = (page) => page.locator(".wcard .id").innerText();
 const shownNow = (page) => page.evaluate(() => document.querySelector(".wcard .id")?.textContent); // none when all are weighed
-const settled = (page) => page.waitForFunction(() => /All are on the rack/.test(document.querySelector(".state")?.textContent));
+const settled = (page) =>
+  page.waitForFunction(() => /All are on the rack/.test(document.querySelector(".state")?.textContent));
 
 export async function rackStory({ service, plain, open, step, shot, noneBroken, tooWide, quiet, phone, desk, ask }) {
   const small = { width: 375, height: 667 };
@@ -71,7 +76,9 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await page.locator("#sheet").fill(wrong);
     await page.locator("#sheet-save").click();
     await page.getByText(/Row 4 \(w-3\)/).waitFor();
-    await page.locator("#sheet-file").setInputFiles({ name: "wood.csv", mimeType: "text/csv", buffer: Buffer.from(sheet) });
+    await page
+      .locator("#sheet-file")
+      .setInputFiles({ name: "wood.csv", mimeType: "text/csv", buffer: Buffer.from(sheet) });
     await page.waitForFunction(() => !document.querySelector("#sheet").value.includes("620 kg"));
     await page.locator("#sheet-save").click();
     await page.getByText("10 are on the rack now.").waitFor();
@@ -92,7 +99,10 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     ]) {
       const box = await at.boundingBox(),
         bar = await page.locator(".bar").boundingBox();
-      assert.ok(box.y >= 0 && box.y + box.height <= bar.y, `${name} is in view: ${box.y} to ${box.y + box.height} of ${bar.y}`);
+      assert.ok(
+        box.y >= 0 && box.y + box.height <= bar.y,
+        `${name} is in view: ${box.y} to ${box.y + box.height} of ${bar.y}`,
+      );
       assert.ok(box.height >= 40 && box.width >= 44, `${name} is large enough for a thumb`);
     }
     await shot(page, "weigh-short-telephone");
@@ -144,51 +154,69 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await keep(page);
     await settled(page);
     const { items } = await get(service, `readings?billet=w-2&from=${day(0)}&limit=100`);
-    assert.ok(items.some((r) => r.reading.mass === "5.07 kg"), JSON.stringify(items));
+    assert.ok(
+      items.some((r) => r.reading.mass === "5.07 kg"),
+      JSON.stringify(items),
+    );
     assert.deepEqual(quiet(faults), []);
     await close();
   });
 
-  await step("rack: without a signal weights are safe on the phone, sent later, and two phones' are both shown", async () => {
-    const { page, context, close } = await open(small, phone, service, "#/weigh?of=billets/w-4");
-    await page.locator("#kg").waitFor();
-    await page.evaluate(() => navigator.serviceWorker?.ready);
-    await context.setOffline(true);
-    for (const [id, mass] of [
-      ["w-4", "5.46"],
-      ["w-5", "5.66"],
-      ["w-6", "5.86"],
-    ]) {
-      await page.locator(".route li").getByText(id, { exact: true }).first().waitFor();
-      if ((await shownNow(page)) !== id) await page.goto(`${service}/#/weigh?of=billets/${id}`);
-      await page.waitForFunction((i) => document.querySelector(".wcard .id")?.textContent === i, id);
-      await press(page, mass);
-      await keep(page);
-      if (await page.locator("#kgr .odd").isVisible().catch(() => false)) await keep(page);
-    }
-    await page.getByText("No signal; 3 safe on this phone").waitFor();
-    await shot(page, "weigh-no-signal");
-    await post(service, "readings", { ...weightOf("w-5", 6.12, 0), id: "w-5-other-phone" });
-    await page.reload();
-    await page.waitForSelector("body[data-started]");
-    await page.getByText("No signal; 3 safe on this phone").waitFor();
-    await context.setOffline(false);
-    await page.getByText(/w-5, .*: two weights/).waitFor({ timeout: 30_000 });
-    assert.match(await page.locator("main").innerText(), /On this phone: 5\.66 kg\s+On the rack: (6\.12|5\.67) kg/);
-    await noneBroken(page, "two weights");
-    await shot(page, "weigh-conflict");
-    for (let i = 0; i < 6 && (await page.getByText(/: two weights/).count()) > 0; i++) {
-      const mine = page.getByRole("button", { name: "Put mine in its place" }).first();
-      await mine.click();
-      await page.waitForTimeout(300);
-    }
-    await settled(page);
-    for (const [id, mass] of [["w-4", "5.46 kg"], ["w-6", "5.86 kg"]]) {
-      const { items } = await get(service, `readings?billet=${id}&from=${day(0)}&limit=100`);
-      assert.ok(items.some((r) => r.reading.mass === mass), `${id}: ${JSON.stringify(items)}`);
-    }
-    await close();
-  });
+  await step(
+    "rack: without a signal weights are safe on the phone, sent later, and two phones' are both shown",
+    async () => {
+      const { page, context, close } = await open(small, phone, service, "#/weigh?of=billets/w-4");
+      await page.locator("#kg").waitFor();
+      await page.evaluate(() => navigator.serviceWorker?.ready);
+      await context.setOffline(true);
+      for (const [id, mass] of [
+        ["w-4", "5.46"],
+        ["w-5", "5.66"],
+        ["w-6", "5.86"],
+      ]) {
+        await page.locator(".route li").getByText(id, { exact: true }).first().waitFor();
+        if ((await shownNow(page)) !== id) await page.goto(`${service}/#/weigh?of=billets/${id}`);
+        await page.waitForFunction((i) => document.querySelector(".wcard .id")?.textContent === i, id);
+        await press(page, mass);
+        await keep(page);
+        if (
+          await page
+            .locator("#kgr .odd")
+            .isVisible()
+            .catch(() => false)
+        )
+          await keep(page);
+      }
+      await page.getByText("No signal; 3 safe on this phone").waitFor();
+      await shot(page, "weigh-no-signal");
+      await post(service, "readings", { ...weightOf("w-5", 6.12, 0), id: "w-5-other-phone" });
+      await page.reload();
+      await page.waitForSelector("body[data-started]");
+      await page.getByText("No signal; 3 safe on this phone").waitFor();
+      await context.setOffline(false);
+      await page.getByText(/w-5, .*: two weights/).waitFor({ timeout: 30_000 });
+      assert.match(await page.locator("main").innerText(), /On this phone: 5\.66 kg\s+On the rack: (6\.12|5\.67) kg/);
+      await noneBroken(page, "two weights");
+      await shot(page, "weigh-conflict");
+      for (let i = 0; i < 6 && (await page.getByText(/: two weights/).count()) > 0; i++) {
+        const mine = page.getByRole("button", { name: "Put mine in its place" }).first();
+        await mine.click();
+        await page.waitForTimeout(300);
+      }
+      await settled(page);
+      for (const [id, mass] of [
+        ["w-4", "5.46 kg"],
+        ["w-6", "5.86 kg"],
+      ]) {
+        const { items } = await get(service, `readings?billet=${id}&from=${day(0)}&limit=100`);
+        assert.ok(
+          items.some((r) => r.reading.mass === mass),
+          `${id}: ${JSON.stringify(items)}`,
+        );
+      }
+      await close();
+    },
+  );
 
   await step("rack: the list of a day pasted at a desk, its wrong line named", async () => {
     const { page, faults, close } = await open(desk, {}, service, "#/weigh");
@@ -208,31 +236,34 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await close();
   });
 
-  await step("rack: what is ready, found and filtered, on a desk, a telephone of 320 points and in the dark", async () => {
-    await fetch(`${service}/v1/rack/overview?wait_seconds=20`);
-    for (const [name, viewport, more] of [
-      ["desk", desk, {}],
-      ["telephone", { width: 320, height: 640 }, phone],
-      ["dark", { width: 390, height: 844 }, { ...phone, colorScheme: "dark" }],
-    ]) {
-      const { page, faults, close } = await open(viewport, more, service, "#/rack");
-      await page.locator(".tiles").waitFor();
-      assert.equal(await page.locator(".tiles a").count(), 4);
-      assert.ok((await tooWide(page)) <= 0, `${name}: by ${await tooWide(page)} px`);
-      await noneBroken(page, `rack, ${name}`);
-      await shot(page, `rack-${name}`);
-      await page.locator("#find").fill("W-10");
-      await page.waitForFunction(() => document.querySelectorAll(".bl a").length === 1);
-      await page.locator("#find").fill("no such wood");
-      await page.getByText("None is found by that.").waitFor();
-      await page.locator("#find").fill("");
-      await page.locator("#place").selectOption("shop");
-      const shown = await page.locator(".bl a .id").allInnerTexts();
-      assert.ok(shown.length > 0 && shown.every((id) => Number(id.slice(2)) > 6), shown.join());
-      assert.deepEqual(quiet(faults), []);
-      await close();
-    }
-  });
+  await step(
+    "rack: what is ready, found and filtered, on a desk, a telephone of 320 points and in the dark",
+    async () => {
+      await fetch(`${service}/v1/rack/overview?wait_seconds=20`);
+      for (const [name, viewport, more] of [
+        ["desk", desk, {}],
+        ["telephone", { width: 320, height: 640 }, phone],
+        ["dark", { width: 390, height: 844 }, { ...phone, colorScheme: "dark" }],
+      ]) {
+        const { page, faults, close } = await open(viewport, more, service, "#/rack");
+        await page.locator(".tiles").waitFor();
+        assert.equal(await page.locator(".tiles a").count(), 4);
+        assert.ok((await tooWide(page)) <= 0, `${name}: by ${await tooWide(page)} px`);
+        await noneBroken(page, `rack, ${name}`);
+        await shot(page, `rack-${name}`);
+        await page.locator("#find").fill("W-10");
+        await page.waitForFunction(() => document.querySelectorAll(".bl a").length === 1);
+        await page.locator("#find").fill("no such wood");
+        await page.getByText("None is found by that.").waitFor();
+        await page.locator("#find").fill("");
+        await page.locator("#place").selectOption("shop");
+        const shown = await page.locator(".bl a .id").allInnerTexts();
+        assert.ok(shown.length > 0 && shown.every((id) => Number(id.slice(2)) > 6), shown.join());
+        assert.deepEqual(quiet(faults), []);
+        await close();
+      }
+    },
+  );
 
   await step("rack: a label leads to its billet, in any case; its course, a note and an event", async () => {
     const labels = await (await fetch(`${service}/v1/rack/labels?as=html`)).text();
@@ -255,7 +286,10 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
         await page.getByText("a fine check has opened").first().waitFor();
         await page.getByText("Something was done").click();
         await page.locator("#ev-place").selectOption("shop");
-        await page.locator("form", { has: page.locator("#ev-kind") }).getByRole("button", { name: "Keep" }).click();
+        await page
+          .locator("form", { has: page.locator("#ev-kind") })
+          .getByRole("button", { name: "Keep" })
+          .click();
         await page.locator(".life", { hasText: "moved" }).waitFor();
         assert.equal((await get(service, "billets/w-3")).place, "shop");
       }
@@ -271,7 +305,10 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await page.locator("#all").click();
     for (const add of ["parts", "saws"]) {
       const button = page.locator(`#f-${add}-add`);
-      if ((await button.count()) > 0 && (await page.locator(`#f-${add}-0-${add === "parts" ? "length" : "kerf"}`).count()) === 0)
+      if (
+        (await button.count()) > 0 &&
+        (await page.locator(`#f-${add}-0-${add === "parts" ? "length" : "kerf"}`).count()) === 0
+      )
         await button.click();
     }
     await page.locator("#f-parts-0-length").fill("560");
@@ -285,11 +322,17 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await shot(page, "rack-plan");
     await page.goto(`${service}/#/rack/billets/w-8`);
     await page.getByText("It was sawn into leaves").click();
-    await page.locator("form", { has: page.locator("#cut-count") }).getByRole("button", { name: "Keep the leaves" }).click();
+    await page
+      .locator("form", { has: page.locator("#cut-count") })
+      .getByRole("button", { name: "Keep the leaves" })
+      .click();
     await page.getByText(/Enter: how many leaves/).waitFor();
     await page.locator("#cut-count").fill("3");
     await page.locator("#cut-thickness").fill("4,5");
-    await page.locator("form", { has: page.locator("#cut-count") }).getByRole("button", { name: "Keep the leaves" }).click();
+    await page
+      .locator("form", { has: page.locator("#cut-count") })
+      .getByRole("button", { name: "Keep the leaves" })
+      .click();
     await page.getByText("3 leaves are on the rack: w-8-1 to w-8-3.").waitFor();
     await page.goto(`${service}/#/weigh?of=pieces/w-8-2`);
     await page.waitForFunction(() => document.querySelector(".wcard .id")?.textContent === "w-8-2");

@@ -80,7 +80,12 @@ export class BilletPage {
       this.wood.entry = entry;
       this.main.querySelector("h1 + .help").textContent = this.sizes();
       standing.replaceChildren(this.standing(card.standing, card, card.contradictions));
-      beside.replaceChildren(this.readings(card.readings), this.life(card.events), this.notes(notes.items), this.leaves());
+      beside.replaceChildren(
+        this.readings(card.readings),
+        this.life(card.events),
+        this.notes(notes.items),
+        this.leaves(),
+      );
       this.photo(card.standing, beside);
       await this.course(standing);
     } catch (failure) {
@@ -111,13 +116,19 @@ export class BilletPage {
 
   next(n) {
     const said = { weight: n.expected_mass ? text.nextWeightExpect : text.nextWeight, ovendry_sample: text.nextSample };
-    const m = n.expected_mass && ["low", "high"].map((e) => sayMass(toSI("mass", n.expected_mass[e], n.expected_mass.unit), this.system));
+    const m =
+      n.expected_mass &&
+      ["low", "high"].map((e) => sayMass(toSI("mass", n.expected_mass[e], n.expected_mass.unit), this.system));
     return h(
       "div",
       { class: "next" },
       h("h3", {}, text.next),
       h("p", {}, fill(said[n.reading_kind] || text.nextMeter, { date: sayDay(n.date), low: m?.[0], high: m?.[1] })),
-      h("p", { class: "small" }, n.detail.replace(/^./, (c) => c.toUpperCase())),
+      h(
+        "p",
+        { class: "small" },
+        n.detail.replace(/^./, (c) => c.toUpperCase()),
+      ),
     );
   }
 
@@ -126,7 +137,16 @@ export class BilletPage {
     const node = h(
       "div",
       { class: "odd" },
-      h("p", {}, mark.look(), " ", h("b", {}, fill(text.doubt, { date: sayDay(d.date) })), " ", d.detail, d.likely_slip ? `. ${d.likely_slip}` : ""),
+      h(
+        "p",
+        {},
+        mark.look(),
+        " ",
+        h("b", {}, fill(text.doubt, { date: sayDay(d.date) })),
+        " ",
+        d.detail,
+        d.likely_slip ? `. ${d.likely_slip}` : "",
+      ),
     );
     const meant = /(\d[\d.]*) ?(kg|g|lb|oz)/.exec(d.likely_slip || "");
     if (meant && d.reading)
@@ -161,7 +181,9 @@ export class BilletPage {
       this.say(said);
     } catch (failure) {
       if (failure.status === 401) return;
-      this.say(failure.status ? fill(words.rack.failed, { why: words.calledHere(failure.message) }) : words.rack.noSignal);
+      this.say(
+        failure.status ? fill(words.rack.failed, { why: words.calledHere(failure.message) }) : words.rack.noSignal,
+      );
     }
     this.said.scrollIntoView({ block: "nearest" });
   }
@@ -188,7 +210,12 @@ export class BilletPage {
               "tr",
               {},
               h("th", { scope: "row" }, l.date ? sayDay(l.date) : "–"),
-              h("td", { class: "num" }, l.figure || "", l.kind === "weight" ? "" : h("small", { class: "block" }, l.kind.replaceAll("_", " "))),
+              h(
+                "td",
+                { class: "num" },
+                l.figure || "",
+                l.kind === "weight" ? "" : h("small", { class: "block" }, l.kind.replaceAll("_", " ")),
+              ),
             ),
           ),
         ),
@@ -206,7 +233,11 @@ export class BilletPage {
   }
 
   life(events) {
-    const kind = h("select", { id: "ev-kind" }, Object.entries(text.events).map(([v, said]) => h("option", { value: v }, said)));
+    const kind = h(
+      "select",
+      { id: "ev-kind" },
+      Object.entries(text.events).map(([v, said]) => h("option", { value: v }, said)),
+    );
     const date = h("input", { id: "ev-date", value: sayDay(today()), autocomplete: "off" });
     const places = this.rackView.rack.places;
     const place = h(
@@ -226,7 +257,11 @@ export class BilletPage {
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       this.doing(async () => {
-        const body = { id: fresh(this.wood.id, kind.value), ...this.of, event: { kind: kind.value, date: dayOf(date) } };
+        const body = {
+          id: fresh(this.wood.id, kind.value),
+          ...this.of,
+          event: { kind: kind.value, date: dayOf(date) },
+        };
         if (place.value) body.event.place = place.value;
         await ask("/v1/rack/events", { body, key: body.id });
         if (place.value && place.value !== this.wood.place) await this.movedTo(place.value);
@@ -239,7 +274,13 @@ export class BilletPage {
       h("h2", {}, text.life),
       events.length === 0
         ? h("p", {}, text.none)
-        : h("ul", { class: "life" }, events.map((e) => h("li", {}, h("b", {}, e.date ? sayDay(e.date) : ""), ` ${text.events[e.kind] || e.kind}`))),
+        : h(
+            "ul",
+            { class: "life" },
+            events.map((e) =>
+              h("li", {}, h("b", {}, e.date ? sayDay(e.date) : ""), ` ${text.events[e.kind] || e.kind}`),
+            ),
+          ),
       h("details", {}, h("summary", {}, text.event), form),
     );
   }
@@ -253,7 +294,12 @@ export class BilletPage {
 
   notes(all) {
     const area = h("textarea", { id: "note", rows: 3 });
-    const form = h("form", { novalidate: true }, boxed("note", text.noteText, area), h("button", { class: "btn line" }, text.keep));
+    const form = h(
+      "form",
+      { novalidate: true },
+      boxed("note", text.noteText, area),
+      h("button", { class: "btn line" }, text.keep),
+    );
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       if (area.value.trim() === "") return;
@@ -270,7 +316,11 @@ export class BilletPage {
       h("h2", {}, text.notes),
       all.length === 0
         ? h("p", {}, text.none)
-        : h("ul", { class: "life" }, all.map((n) => h("li", {}, n.date ? h("b", {}, sayDay(n.date) + " ") : "", n.text))),
+        : h(
+            "ul",
+            { class: "life" },
+            all.map((n) => h("li", {}, n.date ? h("b", {}, sayDay(n.date) + " ") : "", n.text)),
+          ),
       h("details", {}, h("summary", {}, text.note), form),
     );
   }
@@ -284,8 +334,16 @@ export class BilletPage {
     const count = input("cut-count", "", "numeric"),
       date = input("cut-date", sayDay(today())),
       name = input("cut-name", `${this.wood.id}-`),
-      sizes = { length: input("cut-length", sayQuantityText(length)), width: input("cut-width", sayQuantityText(width)), thickness: input("cut-thickness", "") };
-    const place = h("select", { id: "cut-place" }, this.rackView.rack.places.map((p) => h("option", { value: p.id }, p.name)));
+      sizes = {
+        length: input("cut-length", sayQuantityText(length)),
+        width: input("cut-width", sayQuantityText(width)),
+        thickness: input("cut-thickness", ""),
+      };
+    const place = h(
+      "select",
+      { id: "cut-place" },
+      this.rackView.rack.places.map((p) => h("option", { value: p.id }, p.name)),
+    );
     place.value = this.wood.place || "";
     const wrong = h("p", { class: "err", role: "status", hidden: true });
     const form = h(
@@ -336,7 +394,10 @@ export class BilletPage {
       ...(target && { target }),
       billet,
     }));
-    return { event: { id: fresh(this.wood.id, "resawn"), ...this.of, event: { kind: "resawn", date: day.iso } }, pieces };
+    return {
+      event: { id: fresh(this.wood.id, "resawn"), ...this.of, event: { kind: "resawn", date: day.iso } },
+      pieces,
+    };
   }
 
   // A photograph from the camera of the phone, where the service keeps one.
@@ -362,4 +423,3 @@ function dayOf(input) {
   if (read.wrong) throw Object.assign(new Error(read.wrong), { status: 422 });
   return read.iso;
 }
-

@@ -33,7 +33,11 @@ export function drawingOf(source, said) {
     const found = nearest(values, event);
     if (found) told.replaceChildren(h("b", {}, found.textContent));
   });
-  const list = h("ul", { class: "small" }, values.map((v) => h("li", {}, v.textContent)));
+  const list = h(
+    "ul",
+    { class: "small" },
+    values.map((v) => h("li", {}, v.textContent)),
+  );
   return h(
     "figure",
     { class: "drawing" },

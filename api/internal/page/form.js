@@ -127,7 +127,9 @@ export class Form {
     const said = [];
     const depth = (key) => key.split(".").length; // what belongs to the whole before what belongs to a part of it
     for (const key of Object.keys(this.draft).sort((a, b) => depth(a) - depth(b))) {
-      const elsewhere = [...this.claimed].some((c) => c.startsWith(top + ".") && (key === c || key.startsWith(c + ".")));
+      const elsewhere = [...this.claimed].some(
+        (c) => c.startsWith(top + ".") && (key === c || key.startsWith(c + ".")),
+      );
       if (/[~#]$/.test(key) || elsewhere) continue;
       if ((key !== top && !key.startsWith(top + ".")) || this.draft[key].trim() === "" || !this.shown.has(key))
         continue;
@@ -257,12 +259,7 @@ export class Form {
     say();
     const unit =
       d.kind === "quantity" ? unitOf(path, d.dimension, this.system) : d.kind === "number" ? unitOfNumber(path) : "";
-    const box = h(
-      "div",
-      { class: "box" },
-      input,
-      unit ? h("span", { class: "unit" }, words.units[unit] ?? unit) : "",
-    );
+    const box = h("div", { class: "box" }, input, unit ? h("span", { class: "unit" }, words.units[unit] ?? unit) : "");
     const table = !long && tableOf(path);
     const after = [...(table ? picker(input, table, this.send) : []), read];
     if (path.endsWith("rings.angle_deg")) after.unshift(this.ringPictures(path, input));

@@ -39,7 +39,14 @@ const moves = [
       { from: "dimension", to: "size", in: ["move"] },
       { from: "date", to: "as_of", in: ["plan"] },
     ],
-    names: { dry_bulb: "temperature", spoiled: "rejected_leaves", plate: "part_size", worth: "set_value", flatness: "flattening", reading_pct: "reading_mc_pct" },
+    names: {
+      dry_bulb: "temperature",
+      spoiled: "rejected_leaves",
+      plate: "part_size",
+      worth: "set_value",
+      flatness: "flattening",
+      reading_pct: "reading_mc_pct",
+    },
     values: { part_size: dashed, usual_kerf: dashed, station: dashed },
   },
 ];

@@ -102,14 +102,7 @@ test("weights pasted from a spreadsheet are read in any order, and a wrong line 
 });
 
 test("inches are said as fractions where they are good enough", () => {
-  assert.deepEqual([2.0625, 0.5, 3, 0.137, 0.001, -0.25].map(inches), [
-    "2 1/16",
-    "1/2",
-    "3",
-    "9/64",
-    "0.001",
-    "-1/4",
-  ]);
+  assert.deepEqual([2.0625, 0.5, 3, 0.137, 0.001, -0.25].map(inches), ["2 1/16", "1/2", "3", "9/64", "0.001", "-1/4"]);
   assert.equal(inches(0.0937), "3/32");
   assert.equal(inches(0.089), "0.089");
 });
@@ -157,10 +150,7 @@ test("every calculation of the contract is a question, and every member has a pl
     };
     walk(schema, route);
     for (const place of places.filter((p) => !p.startsWith("page")))
-      assert.ok(
-        place.split(".")[0] in d.members,
-        `${route}: the form asks ${place}, which the contract does not know`,
-      );
+      assert.ok(place.split(".")[0] in d.members, `${route}: the form asks ${place}, which the contract does not know`);
   }
   assert.ok(members > 600, String(members));
 });
@@ -271,16 +261,31 @@ test("a link in the names of the draft opens in today's, with its values", () =>
     "saw.usual_kerf": "bandsaw_thin",
     "part.set_value": "40",
   });
-  const move = readLink("#/move?v=0&species=maple-sugar&dimension=330&from~=mc_pct&from.mc_pct=9&to~=mc_pct&to.mc_pct=6");
+  const move = readLink(
+    "#/move?v=0&species=maple-sugar&dimension=330&from~=mc_pct&from.mc_pct=9&to~=mc_pct&to.mc_pct=6",
+  );
   const question = all.find((q) => q.id === "move"),
     schema = schemaOf(contract, question);
-  for (const [id, link] of [["ready", { draft }], ["move", move]]) {
+  for (const [id, link] of [
+    ["ready", { draft }],
+    ["move", move],
+  ]) {
     const asked = all.find((q) => q.id === id),
       of = schemaOf(contract, asked);
     for (const path of Object.keys(link.draft))
-      assert.ok(describeAt(contract, of, path.replace(/[~#]$/, ""), link.draft), `${id}: ${path} has a place in the form`);
+      assert.ok(
+        describeAt(contract, of, path.replace(/[~#]$/, ""), link.draft),
+        `${id}: ${path} has a place in the form`,
+      );
   }
-  const { request, errors } = requestOf(contract, question, schema, { ...move.draft, direction: "tangential", "~": "direction" }, "metric", "2026-03-14");
+  const { request, errors } = requestOf(
+    contract,
+    question,
+    schema,
+    { ...move.draft, direction: "tangential", "~": "direction" },
+    "metric",
+    "2026-03-14",
+  );
   assert.deepEqual(errors, []);
   assert.deepEqual(request.from_condition, { mc_pct: 9 });
   assert.equal(readLink("#/ready?v=1&wood=5").draft.wood, "5", "what was written later is left alone");

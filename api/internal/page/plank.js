@@ -30,7 +30,11 @@ export function plankOf(form, path, d) {
     const at = { class: "fault", x: x1 * mm, y: wide * mm - high, width: (x2 - x1) * mm, height: high - low };
     if (at.width > 0 && at.height > 0) marks.push(["rect", at, ["title", {}, fill(text.fault, { number: i + 1 })]]);
   }
-  const picture = svg(`0 0 ${long * mm} ${wide * mm}`, marks, { class: "plank", role: "img", "aria-label": text.title });
+  const picture = svg(`0 0 ${long * mm} ${wide * mm}`, marks, {
+    class: "plank",
+    role: "img",
+    "aria-label": text.title,
+  });
   const said = h("p", { class: "read", role: "status" }, "");
   let first;
   picture.addEventListener("click", (event) => {

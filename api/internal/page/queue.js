@@ -59,7 +59,8 @@ export class Queue {
 
   /** undo takes a line back: one that was not sent is gone, one that was is removed from the rack. */
   undo(line) {
-    if (line.state === "sent" || line.tried) line.state = "removing"; // it may have come through
+    if (line.state === "sent" || line.tried)
+      line.state = "removing"; // it may have come through
     else this.lines = this.lines.filter((l) => l !== line);
     this.changed();
   }
@@ -126,7 +127,10 @@ export class Queue {
         const kg = theirs && readQuantity(massText(theirs.reading.mass), "mass", "kg").si;
         if (theirs && Math.abs(kg - line.kg) > 1e-9) {
           const { id: other, etag } = theirs;
-          Object.assign(line, { state: "conflict", theirs: { id: other, etag, kg, mass: massText(theirs.reading.mass) } });
+          Object.assign(line, {
+            state: "conflict",
+            theirs: { id: other, etag, kg, mass: massText(theirs.reading.mass) },
+          });
         }
       }
     }
@@ -142,7 +146,10 @@ export class Queue {
       try {
         const { items } = await this.ask("/v1/rack/weighing-days", {
           body: { readings: fresh.map(entryOf) },
-          key: `${fresh.length}-${fresh.map((l) => l.id.slice(-8)).join("").slice(0, 56)}`,
+          key: `${fresh.length}-${fresh
+            .map((l) => l.id.slice(-8))
+            .join("")
+            .slice(0, 56)}`,
         });
         fresh.forEach((line, i) => arrived(line, items[i]));
         this.changed();

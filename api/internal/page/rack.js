@@ -25,8 +25,7 @@ export const woodName = (w) => [w.name, w.species?.replaceAll("-", " ")].filter(
 const linkTo = (w) => `#/rack/${keyOf(w)}`;
 
 /** dueOf are those whose next reading is a weight by today. */
-const dueOf = (rack) =>
-  rack.overview.next_readings.filter((n) => n.reading_kind === "weight" && n.date <= day());
+const dueOf = (rack) => rack.overview.next_readings.filter((n) => n.reading_kind === "weight" && n.date <= day());
 
 /** today fills the box of the home page. */
 export async function today(node) {
@@ -119,7 +118,11 @@ export class RackView {
     if (found.length > 1) {
       this.main.replaceChildren(
         h("h1", { tabindex: "-1" }, text.which),
-        h("ul", { class: "bl" }, found.map((w) => this.row(w, "", ""))),
+        h(
+          "ul",
+          { class: "bl" },
+          found.map((w) => this.row(w, "", "")),
+        ),
       );
       return;
     }
@@ -288,7 +291,11 @@ export class RackView {
       ),
       kept.length > 0 ? h("p", { class: "help" }, fill(text.bars, { date: sayDay(last) })) : "",
       this.list("unknown", text.listUnknown, unknown, (w) =>
-        this.row(w, mk("", mark.cannot_say, words.answer.cannot_say), w.current ? words.calledHere(w.why || text.noWhy) : words.form.working),
+        this.row(
+          w,
+          mk("", mark.cannot_say, words.answer.cannot_say),
+          w.current ? words.calledHere(w.why || text.noWhy) : words.form.working,
+        ),
       ),
     ];
     const shown = sections.filter(Boolean);
@@ -296,7 +303,9 @@ export class RackView {
   }
 
   moisture(w) {
-    return w.mc && w.target_mc ? fill(text.mc, { mc: trimmed(w.mc.value, 1), target: trimmed(w.target_mc.value, 1) }) : "";
+    return w.mc && w.target_mc
+      ? fill(text.mc, { mc: trimmed(w.mc.value, 1), target: trimmed(w.target_mc.value, 1) })
+      : "";
   }
 
   list(name, title, all, row) {

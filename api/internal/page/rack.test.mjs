@@ -9,13 +9,28 @@ import { idIn, keyOf, named, readRound, roundOf, slipsOf, weighed } from "./roun
 const wood = (id, place, more = {}) => ({ kind: "billet", id, place, ...more });
 
 test("the round goes place by place, by spot and number, and as it went before", () => {
-  const all = [wood("w-10", "b"), wood("w-2", "b"), wood("x", undefined), wood("w-1", "a", { spot: "A-2" }), wood("w-9", "a", { spot: "A-1" })];
-  assert.deepEqual(roundOf(all).map((w) => w.id), ["w-9", "w-1", "w-2", "w-10", "x"]);
-  assert.deepEqual(roundOf(all, ["billets/w-10", "billets/w-2"]).map((w) => w.id), ["w-9", "w-1", "w-10", "w-2", "x"]);
+  const all = [
+    wood("w-10", "b"),
+    wood("w-2", "b"),
+    wood("x", undefined),
+    wood("w-1", "a", { spot: "A-2" }),
+    wood("w-9", "a", { spot: "A-1" }),
+  ];
+  assert.deepEqual(
+    roundOf(all).map((w) => w.id),
+    ["w-9", "w-1", "w-2", "w-10", "x"],
+  );
+  assert.deepEqual(
+    roundOf(all, ["billets/w-10", "billets/w-2"]).map((w) => w.id),
+    ["w-9", "w-1", "w-10", "w-2", "x"],
+  );
 });
 
 test("a weight that does not fit is asked about, with the slip that would explain it", () => {
-  const w = wood("w-7", "a", { last: { kg: 10.52, date: "2026-02-08" }, expect: { value: 10.48, low: 10.44, high: 10.52 } });
+  const w = wood("w-7", "a", {
+    last: { kg: 10.52, date: "2026-02-08" },
+    expect: { value: 10.48, low: 10.44, high: 10.52 },
+  });
   assert.equal(weighed(w, "10.48", "metric").odd, undefined);
   const odd = weighed(w, "15.06", "metric").odd;
   assert.equal(odd.below, false);
@@ -29,21 +44,43 @@ test("a weight that does not fit is asked about, with the slip that would explai
   assert.equal(weighed({ plausible: { low: 1, high: 2 } }, "4 lb", "metric").odd, undefined, "its unit is read");
   assert.equal(weighed(wood("new", "a"), "3", "inch").text, "3 lb", "nothing is odd of wood never weighed");
   assert.ok(weighed(wood("w", "a", { last: { kg: 5 } }), "6", "metric").odd, "a fifth more than last time");
-  assert.deepEqual(slipsOf("12", () => true), ["21", "1.2"]);
+  assert.deepEqual(
+    slipsOf("12", () => true),
+    ["21", "1.2"],
+  );
 });
 
 test("a list is read with its wrong lines, ids in any case, days and units", () => {
   const all = [wood("W-7", "a"), wood("w-8", "a"), { kind: "piece", id: "w-8", place: "a" }];
-  const { rows, wrongs } = readRound("id\tkg\nw-7\t6,05\nw-9 3\nw-8 4\nw-7; 13 lb 4 oz; 1.3.2026\nW-7\n", all, "metric", "2026-03-14");
-  assert.deepEqual(rows.map((r) => [r.line, r.wood.id, r.date]), [[2, "W-7", "2026-03-14"], [5, "W-7", "2026-03-01"]]);
+  const { rows, wrongs } = readRound(
+    "id\tkg\nw-7\t6,05\nw-9 3\nw-8 4\nw-7; 13 lb 4 oz; 1.3.2026\nW-7\n",
+    all,
+    "metric",
+    "2026-03-14",
+  );
+  assert.deepEqual(
+    rows.map((r) => [r.line, r.wood.id, r.date]),
+    [
+      [2, "W-7", "2026-03-14"],
+      [5, "W-7", "2026-03-01"],
+    ],
+  );
   assert.ok(Math.abs(rows[1].kg - 13.25 * 0.45359237) < 1e-9);
-  assert.deepEqual(wrongs.map((w) => w.line), [3, 4, 6]);
+  assert.deepEqual(
+    wrongs.map((w) => w.line),
+    [3, 4, 6],
+  );
   assert.match(wrongs[0].why, /w-9 is not on the rack/);
   assert.match(wrongs[1].why, /billet or a piece/);
 });
 
 test("a label tells its id, whatever its address looks like", () => {
-  for (const text of ["HTTP://SHOP.EXAMPLE/B/W-7", "http://shop.example/b/W-7", "https://shop.example/v1/rack/billets/W-7/card?as=html", " W-7 "])
+  for (const text of [
+    "HTTP://SHOP.EXAMPLE/B/W-7",
+    "http://shop.example/b/W-7",
+    "https://shop.example/v1/rack/billets/W-7/card?as=html",
+    " W-7 ",
+  ])
     assert.equal(idIn(text), "W-7");
   const all = [wood("w-7", "a"), wood("W-7", "a"), wood("x-1", "a")];
   assert.deepEqual(named(all, "W-7").map(keyOf), ["billets/W-7"]);
@@ -57,12 +94,20 @@ test("what the rack tells is sorted as one looks at it", () => {
   const overview = {
     contradictions: [{ kind: "billet", id: "a", detail: "7 kg does not fit" }],
     ready_now: [{ kind: "billet", id: "b", step: "glue" }],
-    ready_next: [{ kind: "billet", id: "b", step: "thickness", ready_on: on }, { kind: "billet", id: "a", step: "resaw", ready_on: on }],
+    ready_next: [
+      { kind: "billet", id: "b", step: "thickness", ready_on: on },
+      { kind: "billet", id: "a", step: "resaw", ready_on: on },
+    ],
     unanswered: [{ kind: "billet", id: "d", detail: "no target" }],
-    next_readings: [{ kind: "billet", id: "a", reading: "weight", expected_mass: { value: 2, low: 1, high: 3, unit: "kg" } }],
+    next_readings: [
+      { kind: "billet", id: "a", reading_kind: "weight", expected_mass: { value: 2, low: 1, high: 3, unit: "kg" } },
+    ],
   };
   const s = standingOf({ overview, wood: pieces });
-  assert.deepEqual([s.looks, s.ready, s.waiting, s.unknown].map((l) => l.map((w) => w.id).join()), ["a", "b", "a", "c,d"]);
+  assert.deepEqual(
+    [s.looks, s.ready, s.waiting, s.unknown].map((l) => l.map((w) => w.id).join()),
+    ["a", "b", "a", "c,d"],
+  );
   assert.equal(s.unknown[1].why, "no target");
   const last = lastMass([
     { billet: "a", reading: { date: "2026-03-01", mass: "5 lb" } },
@@ -72,7 +117,15 @@ test("what the rack tells is sorted as one looks at it", () => {
   const told = weightsOf(overview, pieces[0], last);
   assert.equal(told.last.text, "5 lb");
   assert.equal(told.expect.high, 3);
-  const own = weightsOf(overview, { ...pieces[1], last_weight: { date: "2026-02-01", mass: { value: 2, unit: "lb" } }, plausible_mass: { low: 1, high: 2, unit: "lb" } }, last);
+  const own = weightsOf(
+    overview,
+    {
+      ...pieces[1],
+      last_weight: { date: "2026-02-01", mass: { value: 2, unit: "lb" } },
+      plausible_mass: { low: 1, high: 2, unit: "lb" },
+    },
+    last,
+  );
   assert.ok(Math.abs(own.last.kg - 0.90718474) < 1e-9 && Math.abs(own.plausible.high - 0.90718474) < 1e-9);
   assert.equal(sizesText(["620 mm", "230 mm", { value: 52, unit: "mm" }]), "620 × 230 × 52 mm");
   assert.equal(sizesText(["24 in", "9 in", "52 mm"]), "24 in × 9 in × 52 mm");
@@ -157,7 +210,10 @@ test("what the rack refuses is told at its line, and the others go", async () =>
   for (const id of ["a", "gone", "b"]) queue.add(line(id, 1));
   assert.equal(await queue.flush(), true);
   assert.deepEqual(masses(rack), ["a 1 kg", "b 1 kg"]);
-  assert.deepEqual(queue.lines.map((l) => l.state), ["sent", "refused", "sent"]);
+  assert.deepEqual(
+    queue.lines.map((l) => l.state),
+    ["sent", "refused", "sent"],
+  );
 });
 
 test("an undo before, on the way and after", async () => {

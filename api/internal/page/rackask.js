@@ -89,10 +89,7 @@ export async function load(wait = 0) {
     everyOf("/v1/rack/targets"),
     everyOf(`/v1/rack/readings?kind=weight&from=${months(14)}`),
   ]);
-  const entries = new Map([
-    ...billets.map((b) => [`billets/${b.id}`, b]),
-    ...pieces.map((p) => [`pieces/${p.id}`, p]),
-  ]);
+  const entries = new Map([...billets.map((b) => [`billets/${b.id}`, b]), ...pieces.map((p) => [`pieces/${p.id}`, p])]);
   const last = lastMass(readings);
   const wood = overview.wood.map((w) => {
     const key = `${w.kind}s/${w.id}`,

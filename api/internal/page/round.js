@@ -61,8 +61,7 @@ export function slipsOf(text, fits) {
     found.add(all.join(""));
   }
   const bare = text.replace(/[.,]/, "");
-  if (/^\d+$/.test(bare))
-    for (let at = 1; at < bare.length; at++) found.add(`${bare.slice(0, at)}.${bare.slice(at)}`);
+  if (/^\d+$/.test(bare)) for (let at = 1; at < bare.length; at++) found.add(`${bare.slice(0, at)}.${bare.slice(at)}`);
   found.delete(text);
   return [...found].filter((t) => fits(t));
 }

@@ -16,7 +16,8 @@ export class SheetForm {
     });
     this.said = h("div", { role: "status" });
     this.key = undefined;
-    const field = (id, label, input) => h("div", { class: "f" }, h("label", { for: id }, label), h("div", { class: "box" }, input));
+    const field = (id, label, input) =>
+      h("div", { class: "f" }, h("label", { for: id }, label), h("div", { class: "box" }, input));
     const form = h(
       "form",
       { class: "sheet", novalidate: true },

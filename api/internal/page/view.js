@@ -79,13 +79,7 @@ export class QuestionView {
     const lost =
       this.unknown.length > 0 ? h("p", { class: "odd" }, fill(text.unknown, { names: this.unknown.join(", ") })) : "";
     this.columns = h("div", { class: "two alone" }, form, h("div", {}, this.working, this.out));
-    this.main.replaceChildren(
-      this.crumb(),
-      this.summary,
-      h("h1", { tabindex: "-1" }, this.title),
-      lost,
-      this.columns,
-    );
+    this.main.replaceChildren(this.crumb(), this.summary, h("h1", { tabindex: "-1" }, this.title), lost, this.columns);
     if (this.kept) this.showAnswer(this.kept.answer, this.kept.drawing, this.kept.request, [], this.kept.when);
   }
 
@@ -440,8 +434,7 @@ export class QuestionView {
 
   // Wood that stays outside may never be dry: the next question is offered at once.
   more() {
-    if (this.draft["page.still"] !== "stays" || !["ready", "dry", "timing"].includes(this.kind))
-      return undefined;
+    if (this.draft["page.still"] !== "stays" || !["ready", "dry", "timing"].includes(this.kind)) return undefined;
     return h(
       "button",
       {
@@ -530,8 +523,7 @@ const choicesOf = (usual) =>
   );
 
 // The example that shows most.
-const largest = (examples) =>
-  examples.reduce((a, b) => (JSON.stringify(b).length > JSON.stringify(a).length ? b : a));
+const largest = (examples) => examples.reduce((a, b) => (JSON.stringify(b).length > JSON.stringify(a).length ? b : a));
 
 // What is kept leaves out the long series, which only the drawing needs.
 function lighter(answer) {

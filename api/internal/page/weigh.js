@@ -27,7 +27,16 @@ function orderOf(date) {
 
 export class WeighView {
   constructor({ main, system, titled }) {
-    Object.assign(this, { main, system, titled, date: today(), place: "", typed: "", skipped: new Set(), undone: new Set() });
+    Object.assign(this, {
+      main,
+      system,
+      titled,
+      date: today(),
+      place: "",
+      typed: "",
+      skipped: new Set(),
+      undone: new Set(),
+    });
     this.wanted = new URLSearchParams(location.hash.split("?")[1] || "").get("of");
     this.queue = queue();
     this.order = orderOf(this.date);
@@ -61,7 +70,10 @@ export class WeighView {
   async show() {
     this.titled(text.title);
     document.body.classList.add("weighing");
-    this.main.replaceChildren(h("h1", { tabindex: "-1", class: "hid" }, text.title), h("p", { role: "status" }, words.form.working));
+    this.main.replaceChildren(
+      h("h1", { tabindex: "-1", class: "hid" }, text.title),
+      h("p", { role: "status" }, words.form.working),
+    );
     this.main.querySelector("h1").focus({ preventScroll: true });
     this.rack = await load().catch(() => seen());
     if (this.gone) return;
@@ -222,7 +234,12 @@ export class WeighView {
       this.now = this.following();
       this.render();
     });
-    return h("div", { class: "f w16" }, h("label", { for: "round-place" }, text.place), h("div", { class: "box" }, select));
+    return h(
+      "div",
+      { class: "f w16" },
+      h("label", { for: "round-place" }, text.place),
+      h("div", { class: "box" }, select),
+    );
   }
 
   // The card of one billet: id huge, what is expected beside it, keys, and Keep under the thumb.
@@ -242,7 +259,12 @@ export class WeighView {
       h(
         "div",
         { class: "wtop" },
-        h("div", {}, h("span", { class: `id${wood.id.length > 7 ? " long" : ""}` }, wood.id), h("div", {}, woodName(wood))),
+        h(
+          "div",
+          {},
+          h("span", { class: `id${wood.id.length > 7 ? " long" : ""}` }, wood.id),
+          h("div", {}, woodName(wood)),
+        ),
         this.before(wood),
       ),
       h("label", { class: "lab", for: "kg" }, text.today),
@@ -290,7 +312,12 @@ export class WeighView {
       "div",
       { class: "small r" },
       wood.last
-        ? h("span", {}, fill(text.last, { date: sayDay(wood.last.date) }) + " ", h("b", {}, sayMass(wood.last.kg, this.system)))
+        ? h(
+            "span",
+            {},
+            fill(text.last, { date: sayDay(wood.last.date) }) + " ",
+            h("b", {}, sayMass(wood.last.kg, this.system)),
+          )
         : "",
       h("br"),
       wood.expect
@@ -438,7 +465,9 @@ export class WeighView {
         "li",
         { "aria-current": now ? "step" : undefined },
         line ? h("span", { class: "id" }, w.id) : this.jumpTo(w, key),
-        line ? this.lineSaid(line) : h("span", {}, now ? h("b", {}, text.now) : h("span", { class: "small" }, this.stateOf(w))),
+        line
+          ? this.lineSaid(line)
+          : h("span", {}, now ? h("b", {}, text.now) : h("span", { class: "small" }, this.stateOf(w))),
         line && line.state !== "conflict" ? this.undo(w, line) : h("span", {}),
       );
     });
@@ -458,13 +487,16 @@ export class WeighView {
 
   lineSaid(line) {
     const says = { waiting: text.waiting, refused: fill(text.refused, { why: line.why }) };
-    const off = line.odd && fill(line.odd.below ? text.tooLittle : text.tooMuch, { by: sayMass(line.odd.off, this.system) });
+    const off =
+      line.odd && fill(line.odd.below ? text.tooLittle : text.tooMuch, { by: sayMass(line.odd.off, this.system) });
     return h(
       "span",
       {},
       sayMass(line.kg, this.system),
       " ",
-      line.odd ? h("span", { class: "mk look" }, mark.look(), off) : h("span", { class: "mk ok" }, mark.ready(), text.ok),
+      line.odd
+        ? h("span", { class: "mk look" }, mark.look(), off)
+        : h("span", { class: "mk ok" }, mark.ready(), text.ok),
       says[line.state] ? h("small", { class: "block" }, says[line.state]) : "",
     );
   }
@@ -509,14 +541,23 @@ export class WeighView {
         return h(
           "div",
           { class: "odd" },
-          h("p", {}, mark.look(), " ", h("b", {}, fill(text.conflict, { id: line.key.split("/")[1], date: sayDay(line.date) }))),
-          h("p", {}, `${text.mine}: `, h("b", {}, line.mass), h("br"), `${text.theirs}: `, h("b", {}, line.theirs.mass)),
           h(
-            "div",
-            { class: "btns" },
-            settle("instead", text.useMine),
-            settle("theirs", text.useTheirs),
+            "p",
+            {},
+            mark.look(),
+            " ",
+            h("b", {}, fill(text.conflict, { id: line.key.split("/")[1], date: sayDay(line.date) })),
           ),
+          h(
+            "p",
+            {},
+            `${text.mine}: `,
+            h("b", {}, line.mass),
+            h("br"),
+            `${text.theirs}: `,
+            h("b", {}, line.theirs.mass),
+          ),
+          h("div", { class: "btns" }, settle("instead", text.useMine), settle("theirs", text.useTheirs)),
         );
       });
   }
@@ -555,7 +596,13 @@ export class WeighView {
 
   // The whole list at once, at a desk.
   pasteForm() {
-    const area = h("textarea", { id: "list", rows: 10, autocomplete: "off", spellcheck: "false", "aria-describedby": "list-r" });
+    const area = h("textarea", {
+      id: "list",
+      rows: 10,
+      autocomplete: "off",
+      spellcheck: "false",
+      "aria-describedby": "list-r",
+    });
     const said = h("div", { class: "read", id: "list-r", role: "status" });
     const read = () => readRound(area.value, this.rack.wood, this.system, this.date);
     area.addEventListener("input", () => {
@@ -565,7 +612,14 @@ export class WeighView {
     const form = h(
       "form",
       { class: "wcard", novalidate: true },
-      h("div", { class: "f" }, h("label", { for: "list" }, text.pasteLabel), h("span", { class: "help" }, text.pasteHelp), h("div", { class: "box" }, area), said),
+      h(
+        "div",
+        { class: "f" },
+        h("label", { for: "list" }, text.pasteLabel),
+        h("span", { class: "help" }, text.pasteHelp),
+        h("div", { class: "box" }, area),
+        said,
+      ),
       h("button", { class: "btn" }, text.keepAll),
     );
     form.addEventListener("submit", (event) => {
