@@ -115,7 +115,7 @@ type Event struct {
 	Note       string         `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
 
-func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam // others can be wrong
+func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) {
 	return store.Entry{Key: store.Key{Kind: store.Event, ID: e.ID}, Of: e.of(), Day: e.Event.Date, Form: e.Event.Kind, Place: e.Event.Place}, nil
 }
 

@@ -43,7 +43,7 @@ func CheckJoined(object any, at string) error {
 
 // checkBelow looks at a value and all that it holds.
 func checkBelow(v reflect.Value, at string, wrong *[]error) {
-	switch v.Kind() {
+	switch v.Kind() { //nolint:exhaustive // nothing lies below all else
 	case reflect.Pointer:
 		if !v.IsNil() {
 			checkBelow(v.Elem(), at, wrong)
