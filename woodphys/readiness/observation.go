@@ -88,6 +88,7 @@ type reading struct {
 	part    moisture.Place
 	depth   int // index into the depths of the runs, -1 for none
 	when    int // index into the times of the fit
+	eve     int // the same of a day before
 	grid    int // index into the times of the forecast
 	seen    int // index into what the ensemble says of the readings
 	written string
@@ -98,6 +99,7 @@ type reading struct {
 	// heavy tail of its errors, where it is above 1.
 	lasting, wide float64
 	extra         float64 // added for an unknown depth
+	dated         float64 // standard deviation of y because its day is not sure
 }
 
 // check returns the reading of o, number i of the caller.

@@ -166,7 +166,7 @@ func (p *Posterior) roam(m, anchor int) {
 	next := func(i, before int) {
 		apart := math.Abs(float64(e.times[i] - e.times[before]))
 		mean := 0.5 * float64(e.mean[m][i]+e.mean[m][before])
-		quick, lasting := p.setup.quick(float64(e.times[i]), mean), d.lasts(mean)
+		quick, lasting := p.setup.quick(float64(e.times[i]), mean), p.setup.lasts(float64(e.times[i]), mean)
 		keep := (quick*quick*math.Exp(-apart/float64(d.Time)) + lasting*lasting*smooth(apart/float64(d.Lasting.Time))) /
 			(quick*quick + lasting*lasting)
 		u := (float64(mix(seed+uint64(i))>>11) + 0.5) / (1 << 53)
