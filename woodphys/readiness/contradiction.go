@@ -319,8 +319,8 @@ const (
 	// grossDays is how many of the usual errors of a day come on top.
 	grossDays = 3.0
 	// grossFew is the share of a weight where fewer than fewestAgreed others are left: two
-	// weights and the forecast do not outvote a third, only pounds for kilograms do.
-	grossFew = 0.25
+	// of them and the forecast outvote a third only where it is off by nearly a tenth.
+	grossFew = 0.08
 )
 
 // gross is the least by which a reading that is set aside differs from what the others

@@ -25,14 +25,10 @@ func (r *reading) moistureOf(c *drying.Course, k int) float64 {
 
 // expect returns y without its linear parts for moisture content m.
 func (r *reading) expect(m float64) float64 {
-	switch r.kind {
-	case Weight:
+	if r.kind == Weight {
 		return math.Log1p(m)
-	case Sample:
-		return m - sampleAhead*max(m-wetOnly, 0)
-	case Pin:
 	}
-	return m
+	return m - r.ahead*max(m-wetOnly, 0)
 }
 
 // dayOff is how far the day of a reading lies from the one that is written beside it: it is
@@ -48,7 +44,7 @@ func (r *reading) linearise(c *drying.Course, k int, s *Setup) {
 	}
 	s.strays(r, m)
 	r.extra, r.dated = 0, 0
-	if since := c.Times[k] - c.Times[r.eve]; since > 0 {
+	if since := c.Times[k] - c.Times[r.eve]; since > 0 && !s.normal {
 		r.dated = math.Abs(r.slope*(r.moistureOf(c, k)-r.moistureOf(c, r.eve))) * float64(dayOff/since)
 	}
 	if r.kind != Weight && r.depth < 0 && r.part == moisture.Spot {

@@ -91,6 +91,7 @@ func (f *slab) run(ctx context.Context, x point, times []quantity.Duration, dept
 // until returns the phases up to end, as they differ from what is told.
 func (f *slab) until(x *point, end quantity.Duration) []drying.Phase {
 	f.phases = f.phases[:0]
+	_, own := f.setup.factorShares()
 	start := quantity.Duration(0)
 	for i, p := range f.setup.Phases {
 		if start >= end && len(f.phases) > 0 {
@@ -103,7 +104,7 @@ func (f *slab) until(x *point, end quantity.Duration) []drying.Phase {
 		}
 		k := iStays + 2*f.setup.stayOf(i)
 		p.Damper = min(max(f.setup.airOf(i)*x[k], -0.45), 0.45)
-		p.FactorShift = min(max(stayFactor*f.setup.FactorLogSD*x[k+1], -4), 4)
+		p.FactorShift = min(max(own*f.setup.FactorLogSD*x[k+1], -4), 4)
 		p.PaceShift = min(max(stayPace*f.setup.PaceLogSD*x[k+1], -4), 4)
 		f.phases = append(f.phases, p)
 	}

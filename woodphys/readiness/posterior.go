@@ -11,7 +11,7 @@ import (
 // Posterior is what is known of a piece after its readings. It does not change
 // and may be shared. Make it with Learn.
 type Posterior struct {
-	Factor  quantity.Band[float64]           // drying factor
+	Factor  quantity.Band[float64]           // drying factor, as far as all stays have it in common
 	Pace    quantity.Band[float64]           // of the wet stage, in a wide pile
 	StartMC quantity.Band[quantity.Moisture] // on the day of stacking
 	// EMCScale is the EMC of this piece in this place over that of the isotherm of the

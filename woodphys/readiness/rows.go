@@ -68,7 +68,7 @@ var discrepancyRow = method.Method{
 var contradictionRow = method.Method{
 	ID: "readiness.contradiction", Chapter: "readiness",
 	Summary:  "Readings that the others, and what the wood leads to expect, rule out",
-	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; or the root of what the sum of squares gains, where three others are left; at least 3.3 for a weight and 3.8 for moisture content, and at least 5.5 % of a weight (more while it is wet, unless the others fit each other and it alone does not; 3 % where a slip of the pen explains it) or 4 %MC + 0.12 M, and what three days make; 25 % of a weight where fewer than three others are left; a lone sample and what lies in its printed band are kept",
+	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; or the root of what the sum of squares gains, where three others are left; at least 3.3 for a weight and 3.8 for moisture content, and at least 5.5 % of a weight (more while it is wet, unless the others fit each other and it alone does not; 3 % where a slip of the pen explains it) or 4 %MC + 0.12 M, and what three days make; 8 % of a weight where fewer than three others are left; a lone sample and what lies in its printed band are kept",
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(3, mostReadings), Limit: span(1, mostReadings)},
 	},

@@ -55,7 +55,7 @@ type Setup struct {
 
 	searching bool      // for contradictions
 	airTold   bool      // AirSD is the caller's
-	normal    bool      // errors of readings have no heavy tails; for comparisons
+	normal    bool      // readings and stays as a textbook has them: no heavy tails, days sure, samples of the middle, one factor; for comparisons
 	breath    []float64 // what the quick discrepancy is multiplied by, at even steps of time
 	inflate   float64   // multiplies the variances of the discrepancies; above 1 where readings disagree with the law
 }
@@ -290,6 +290,23 @@ func useOf(notes *method.Notes, place, input string, value float64) error {
 	err := notes.Use(&learnRow, input, value)
 	notes.Place(first, place)
 	return method.Below(err, place)
+}
+
+// factorShares are the parts of the error of the factor that all stays have in common and
+// that each has of its own.
+func (s *Setup) factorShares() (whole, stay float64) {
+	if s.normal {
+		return 1, 0
+	}
+	return wholeFactor, stayFactor
+}
+
+// ahead is how far a reading of a kind is ahead of the piece, see sampleAhead.
+func (s *Setup) ahead(kind Kind) float64 {
+	if s.normal || kind != Sample {
+		return 0
+	}
+	return sampleAhead
 }
 
 // starts are the states in which the piece may have been stacked.

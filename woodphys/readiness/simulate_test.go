@@ -166,7 +166,7 @@ func (b *simulated) read(n int) []Observation {
 	if !b.plain {
 		ends = sampleShare * b.rng.NormFloat64()
 	}
-	sample := reading{kind: Sample}
+	sample := reading{kind: Sample, ahead: sampleAhead}
 	for i := range n {
 		day := b.rng.IntN(b.today() + 1)
 		if i == n-1 {
