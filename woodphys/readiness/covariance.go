@@ -162,13 +162,15 @@ func (s *Setup) shared(a, b *reading) float64 {
 	return v
 }
 
-// sampleAhead is how far a sample is ahead of the piece, as a share of what is above
-// wetOnly: it is cut a thickness or two from an end, where damp wood is about a point drier
-// than in the middle (row drying.ends). sampleShare is how far all samples of a piece lie
-// from that for good, as a share of their moisture content. Own choice.
-const sampleAhead = 0.02
-
-const sampleShare = 0.03
+const (
+	// sampleAhead is how far a sample is ahead of the piece, as a share of what is above
+	// wetOnly: it is cut a thickness or two from an end, where damp wood is about a point
+	// drier than in the middle (row drying.ends). Own choice.
+	sampleAhead = 0.02
+	// sampleShare is how far all samples of a piece lie from that for good, as a share of
+	// their moisture content. Own choice.
+	sampleShare = 0.03
+)
 
 // vagueOvendry is the standard deviation of the logarithm of an ovendry mass of
 // which nothing is known: a factor of 2.7 either way.
