@@ -11,6 +11,9 @@ const mostReadings = 15
 
 // Make returns n billets of a family, always the same for a seed.
 func Make(f Family, n int, seed uint64) []*Billet {
+	if f == Layers {
+		return makeLayers(n, seed)
+	}
 	front := f == Front
 	woods := Woods()
 	rises, energies := make([]float64, len(woods)), make([]float64, len(woods))
@@ -41,7 +44,7 @@ func (m *maker) make(f Family, w Wood, rise, energy float64) *Billet {
 		e.climate = 1
 	case Habits:
 		e.habits = 1
-	case Law, Front:
+	case Law, Front, Layers:
 	}
 	b := &Billet{Family: f, Wood: w, Place: Places()[m.rng.IntN(3)], ThicknessMM: math.Round(m.u(20, 80)), WidthMM: math.Round(m.u(120, 300)),
 		LengthMM: math.Round(m.u(500, 1500)), StackedOnDay: math.Floor(m.u(0, 365)), Outdoors: math.Round(m.u(150, 800)), Horizon: 1300, Yard: m.rng.IntN(2) == 0}

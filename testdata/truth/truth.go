@@ -28,7 +28,7 @@ const (
 	Front   Family = "front"
 )
 
-// Families lists them.
+// Families lists the four that share a table of woods and errors; Layers stands apart.
 func Families() []Family { return []Family{Law, Climate, Habits, Front} }
 
 // Wood is what is published of a wood.

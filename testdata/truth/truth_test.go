@@ -21,3 +21,21 @@ func TestMake(t *testing.T) {
 		}
 	}
 }
+
+// The boards of two pools dry at the pace that is published: from green to 20 % in a yard
+// within twice the span, and to rest in the end.
+func TestMakeLayers(t *testing.T) {
+	again := Make(Layers, 20, 1)
+	for i, b := range Make(Layers, 20, 1) {
+		assert.Equal(t, b.MeanPct, again[i].MeanPct)
+		assert.Len(t, b.Readings, mostReadings)
+		assert.InDelta(t, b.StartPct, b.MeanPct[0], 0.1*b.StartPct)
+		assert.InDelta(t, b.RestPct, b.MeanPct[len(b.MeanPct)-1], 8, "thick oak is not dry yet")
+		dry := 0
+		for dry < len(b.MeanPct)-1 && b.MeanPct[dry] > 20 {
+			dry++
+		}
+		t.Logf("%s %.0f mm start %.0f: 20 %% on day %d, end %.1f rest %.1f", b.Wood.ID, b.ThicknessMM, b.StartPct, dry, b.MeanPct[len(b.MeanPct)-1], b.RestPct)
+		assert.Less(t, float64(dry), 2*b.Wood.Most*max(b.ThicknessMM/25, 1)*1.6)
+	}
+}

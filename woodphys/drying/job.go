@@ -13,11 +13,12 @@ type Phase struct {
 	Length   quantity.Duration // 0 to 100 years
 	Climate  *Climate          // in run time, so that the seasons go on from phase to phase
 	Exposure Exposure
-	// PaceShift is added to the logarithm of the wet-stage pace of this stay, and Damper
-	// to the relative humidity of its air (a fraction, -0.5 to 0.5): by how much this stay
-	// differs from what is told of it.
-	PaceShift float64
-	Damper    float64
+	// PaceShift is added to the logarithm of the wet-stage pace of this stay, FactorShift to
+	// that of the drying factor, and Damper to the relative humidity of its air (a fraction,
+	// -0.5 to 0.5): by how much this stay differs from what is told of it.
+	PaceShift   float64
+	FactorShift float64
+	Damper      float64
 }
 
 // Setting is how finely a run is computed.
@@ -131,9 +132,9 @@ func (j *Job) checkPhases(notes *method.Notes) error {
 		if len(notes.Warnings) > told {
 			notes.Place(told, fmt.Sprintf("phases/%d", i))
 		}
-		if !(math.Abs(p.Damper) <= 0.5) || !(math.Abs(p.PaceShift) <= 5) {
-			return place(&method.Error{Code: method.OutOfRange, Input: "damper", Limit: "-0.5 to 0.5, and -5 to 5 for the pace",
-				Detail: "a stay may differ by half of the relative humidity and by 5 in the logarithm of its pace"})
+		if !(math.Abs(p.Damper) <= 0.5) || !(math.Abs(p.PaceShift) <= 5) || !(math.Abs(p.FactorShift) <= 5) {
+			return place(&method.Error{Code: method.OutOfRange, Input: "damper", Limit: "-0.5 to 0.5, and -5 to 5 for pace and factor",
+				Detail: "a stay may differ by half of the relative humidity and by 5 in the logarithms of its pace and its factor"})
 		}
 		if len(p.Climate.notes.Warnings) > 0 {
 			notes.Merge(p.Climate.notes.Below(fmt.Sprintf("phases/%d", i)))

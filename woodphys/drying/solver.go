@@ -25,6 +25,7 @@ type Solver struct {
 	factor    float64
 	pace      float64 // wet-stage pace of the wood in a wide pile
 	lnPace    float64 // logarithm of that of the exposure in hand
+	quicker   float64 // what the stay in hand multiplies the factor by
 	damper    float64 // added to the relative humidity of the air in hand
 	density   float64 // kg/m3, ovendry mass over green volume
 	film      float64 // m/s
@@ -251,7 +252,7 @@ const firstStep = 300.0
 func (s *Solver) stay(p *Phase) {
 	s.film, s.cursor = p.Exposure.film(), 0
 	s.lnPace = math.Log(p.Exposure.WetPace(s.pace)) + p.PaceShift
-	s.damper = p.Damper
+	s.damper, s.quicker = p.Damper, math.Exp(p.FactorShift)
 }
 
 // coreTake is the place of the core among the functionals.

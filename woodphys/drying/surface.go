@@ -56,7 +56,7 @@ func (s *Solver) fill(m *moment, c, h, core float64) {
 		return
 	}
 	s.air.c, s.air.rh = c, h
-	s.tables.blend(c, s.factor*s.slowed(core)*frost(c)/(s.half*s.half), &m.row)
+	s.tables.blend(c, s.factor*s.quicker*s.slowed(core)*frost(c)/(s.half*s.half), &m.row)
 	m.act = s.tables.activityFor(c)
 	m.h = min(max(h+s.damper, 0), sorption.HighestSurfaceHumidity)
 	t := quantity.Celsius(c)

@@ -61,7 +61,7 @@ func (p *Posterior) UsualCandidates() []Candidate {
 // a member of which the parameters are known.
 func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *method.Notes) (r reading, self float64, err error) {
 	at := func(name string) string { return fmt.Sprintf("candidates/%d/%s", i, name) }
-	r = reading{kind: c.Kind, at: float64(from + c.After), body: c.Body, meter: -1, depth: -1, part: c.Part, noise: float64(c.SD)}
+	r = reading{kind: c.Kind, at: float64(from + c.After), body: c.Body, meter: -1, depth: -1, part: c.Part, noise: float64(c.SD), ahead: p.setup.ahead(c.Kind)}
 	if !(c.After >= 0 && from+c.After <= p.Horizon()) {
 		return r, 0, &method.Error{Code: method.OutOfRange, Input: at("after_days"), Limit: fmt.Sprintf("0 to %g days", (p.Horizon() - from).Days()),
 			Detail: "the reading must be taken within the phases"}

@@ -298,6 +298,7 @@ func (f *fit) without(ctx context.Context, top *peak, used []*reading, i int) (o
 type surprised struct {
 	gap, sd float64
 	wet     float64 // moisture content foretold
+	dated   float64 // standard deviation of the reading from its day alone
 }
 
 // z is the gap in standard deviations.
@@ -315,6 +316,11 @@ const (
 	slipMass      = 0.03 // share of a weight that two swapped digits or the like explain
 	grossMoisture = 0.04 // of a meter or a sample, and of its moisture content
 	grossShare    = 0.12
+	// grossDays is how many of the usual errors of a day come on top.
+	grossDays = 3.0
+	// grossFew is the share of a weight where fewer than fewestAgreed others are left: two
+	// of them and the forecast outvote a third only where it is off by nearly a tenth.
+	grossFew = 0.08
 )
 
 // gross is the least by which a reading that is set aside differs from what the others
@@ -325,22 +331,26 @@ const (
 //
 // So does one of which all the others, which fit each other, know that it is wrong (lone).
 func (s *surprised) gross(r *reading, used []*reading, lone bool) float64 {
+	late := grossDays * s.dated
 	if r.kind != Weight {
-		return grossMoisture + grossShare*r.y
+		return grossMoisture + grossShare*r.y + late
 	}
 	expected := r.y - s.gap
 	band := quantity.Band[float64]{Value: expected, Low: expected - quantity.Z90*s.sd, High: expected + quantity.Z90*s.sd}
 	if slipOf(r.written, r.y, quantity.Mass(math.Exp(r.y)).Grams(), band, true) != "" {
 		return slipMass
 	}
-	if lone {
-		return grossMass
+	switch {
+	case len(used)-1 < fewestAgreed:
+		return grossFew
+	case lone:
+		return grossMass + late
 	}
 	wet := max(s.wet-wetFrom, 0)
 	if atEnd(r, used) {
-		return grossMass + grossEnd*wet
+		return grossMass + grossEnd*wet + late
 	}
-	return grossMass + grossWet*wet
+	return grossMass + grossWet*wet + late
 }
 
 // atEnd reports whether a weight is the first or the last of its body.
@@ -364,7 +374,7 @@ func (f *fit) surprise(ctx context.Context, p *peak, r *reading) (surprised, err
 	if err != nil {
 		return surprised{}, err
 	}
-	one.linearise(&course, 0, f.setup)
+	one.linearise(&course, one.when, f.setup)
 	with := make([]float64, len(p.used))
 	for i, u := range p.used {
 		with[i] = f.setup.shared(&one, u)
@@ -394,7 +404,7 @@ func (f *fit) surprise(ctx context.Context, p *peak, r *reading) (surprised, err
 			variance += slope[d] * cov[f.n*d+e] * slope[e]
 		}
 	}
-	return surprised{gap, math.Sqrt(variance), one.moistureOf(&course, 0)}, nil
+	return surprised{gap, math.Sqrt(variance), one.moistureOf(&course, one.when), one.dated}, nil
 }
 
 // expected is the band that the rest leads to expect of a reading that was set aside.

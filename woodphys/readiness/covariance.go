@@ -28,8 +28,12 @@ func (r *reading) expect(m float64) float64 {
 	if r.kind == Weight {
 		return math.Log1p(m)
 	}
-	return m
+	return m - r.ahead*max(m-wetOnly, 0)
 }
+
+// dayOff is how far the day of a reading lies from the one that is written beside it: it is
+// written down in the evening, at the weekend or from memory. Common practice, no source.
+const dayOff = quantity.Day
 
 // linearise sets slope and discrepancy from the course at time index k.
 func (r *reading) linearise(c *drying.Course, k int, s *Setup) {
@@ -39,7 +43,10 @@ func (r *reading) linearise(c *drying.Course, k int, s *Setup) {
 		r.slope = 1 / (1 + m)
 	}
 	s.strays(r, m)
-	r.extra = 0
+	r.extra, r.dated = 0, 0
+	if since := c.Times[k] - c.Times[r.eve]; since > 0 && !s.normal {
+		r.dated = math.Abs(r.slope*(r.moistureOf(c, k)-r.moistureOf(c, r.eve))) * float64(dayOff/since)
+	}
 	if r.kind != Weight && r.depth < 0 && r.part == moisture.Spot {
 		r.extra = spotShare * math.Abs(float64(c.Core[k]-c.Surface[k]))
 	}
@@ -86,27 +93,35 @@ func (s *Setup) breathe() {
 
 // quick is the standard deviation of the quick discrepancy at a time and a moisture content.
 func (s *Setup) quick(at, m float64) float64 {
-	sd := s.Discrepancy.sd(m)
+	return s.breathing(at) * s.Discrepancy.sd(m)
+}
+
+// breathing is what the discrepancies are multiplied by at a time.
+func (s *Setup) breathing(at float64) float64 {
 	if s.Discrepancy.None || len(s.breath) == 0 {
-		return sd
+		return 1
 	}
-	return sd * s.breath[min(max(int(at/float64(breathEvery)), 0), len(s.breath)-1)]
+	return s.breath[min(max(int(at/float64(breathEvery)), 0), len(s.breath)-1)]
 }
 
 // strays sets the discrepancies of a reading where the moisture content is m.
 func (s *Setup) strays(r *reading, m float64) {
-	r.stray, r.lasting = s.quick(r.at, m), s.Discrepancy.lasts(m)
+	r.stray, r.lasting = s.quick(r.at, m), s.lasts(r.at, m)
 	if s.searching {
 		r.stray, r.lasting = searchQuick*r.stray, searchLasting*r.lasting
 	}
 }
 
-// wetOnly is the moisture content above which the share of the lasting discrepancy counts.
+// wetOnly is the moisture content above which the share of the lasting discrepancy counts,
+// and ends are ahead.
 const wetOnly = 0.08
 
-// lasts is the standard deviation of the lasting discrepancy at moisture content m.
-func (d *Discrepancy) lasts(m float64) float64 {
-	return math.Hypot(float64(d.Lasting.SD), d.Lasting.Share*max(m-wetOnly, 0))
+// lasts is the standard deviation of the lasting discrepancy at a time and a moisture
+// content: a month that is damper than usual lifts damp wood more than dry wood, so its
+// steady part goes with the air as the quick one does.
+func (s *Setup) lasts(at, m float64) float64 {
+	l := &s.Discrepancy.Lasting
+	return math.Hypot(s.breathing(at)*float64(l.SD), l.Share*max(m-wetOnly, 0))
 }
 
 // smooth is the correlation of the lasting discrepancy over a time in its own: once
@@ -120,7 +135,7 @@ func smooth(u float64) float64 {
 // own is the variance of y that no other reading shares.
 func (r *reading) own() float64 {
 	noise := r.noise * max(r.wide, 1)
-	return noise*noise + r.extra*r.extra
+	return noise*noise + r.extra*r.extra + r.dated*r.dated
 }
 
 // shared returns the covariance of two readings: the discrepancy, the ovendry
@@ -147,9 +162,15 @@ func (s *Setup) shared(a, b *reading) float64 {
 	return v
 }
 
-// sampleShare is how far all samples of a piece lie from it for good, as a share of their
-// moisture content: they are cut near the ends, which run ahead. Own choice.
-const sampleShare = 0.02
+const (
+	// sampleAhead is how far a sample is ahead of the piece, as a share of what is above
+	// wetOnly: it is cut a thickness or two from an end, where damp wood is about a point
+	// drier than in the middle (row drying.ends). Own choice.
+	sampleAhead = 0.02
+	// sampleShare is how far all samples of a piece lie from that for good, as a share of
+	// their moisture content. Own choice.
+	sampleShare = 0.03
+)
 
 // vagueOvendry is the standard deviation of the logarithm of an ovendry mass of
 // which nothing is known: a factor of 2.7 either way.

@@ -18,15 +18,16 @@
 // The forecast of package drying depends on unknowns nonlinearly: the logarithms of the
 // drying factor k and of the wet-stage pace, the moisture content M0 on the day of
 // stacking, the logarithm of the EMC scale of the wood, and for each stay (the last three,
-// earlier ones together) by how much its air and its pace differ from what is told. The
-// others enter linearly and are integrated in closed form: the logarithm of each body's
+// earlier ones together) by how much its air and how fast it dries differ from
+// what is told. The others enter linearly and are integrated in closed form: the logarithm of each body's
 // ovendry mass, the common error of each meter and of the samples, and two discrepancies
 // between piece and model, one of weeks (weather) and one that is smooth over months (the
 // law is not that of the piece), which more readings do not take away.
 //
 //	weight   ln W = ln OD + ln(1 + M(t)) + d(t)/(1 + M) + noise
 //	meter    m    = M(t, depth) + d(t) + bias + noise
-//	sample   m    = M(t, depth) + d(t) + noise
+//	sample   m    = M(t, depth) - 0.02 (M - 8 %) + d(t) + noise
+//	noise    that of scale, meter or oven, and what M changes in a day
 //	C        = noise + cov(d) + X P X'              (frozen at the mode)
 //	log p    = -1/2 |(theta - prior)/s|^2 - 1/2 r' C^-1 r,   r = y - g(theta)
 //

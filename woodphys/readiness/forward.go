@@ -91,6 +91,7 @@ func (f *slab) run(ctx context.Context, x point, times []quantity.Duration, dept
 // until returns the phases up to end, as they differ from what is told.
 func (f *slab) until(x *point, end quantity.Duration) []drying.Phase {
 	f.phases = f.phases[:0]
+	_, own := f.setup.factorShares()
 	start := quantity.Duration(0)
 	for i, p := range f.setup.Phases {
 		if start >= end && len(f.phases) > 0 {
@@ -102,7 +103,8 @@ func (f *slab) until(x *point, end quantity.Duration) []drying.Phase {
 			start = end
 		}
 		k := iStays + 2*f.setup.stayOf(i)
-		p.Damper = min(max(f.setup.AirSD*x[k], -0.45), 0.45)
+		p.Damper = min(max(f.setup.airOf(i)*x[k], -0.45), 0.45)
+		p.FactorShift = min(max(own*f.setup.FactorLogSD*x[k+1], -4), 4)
 		p.PaceShift = min(max(stayPace*f.setup.PaceLogSD*x[k+1], -4), 4)
 		f.phases = append(f.phases, p)
 	}
@@ -125,4 +127,12 @@ func (s *Setup) hold(x point) point {
 	x[iEMC] = min(max(x[iEMC], math.Log(lowestEMC/s.Wood.EMCFactor)+in), math.Log(highestEMC/s.Wood.EMCFactor)-in)
 	x[iStart] = min(max(x[iStart], lowestStart), highestStart)
 	return x
+}
+
+// airOf is how far the relative humidity of the air of a phase lies from what is told.
+func (s *Setup) airOf(phase int) float64 {
+	if c := s.Phases[phase].Climate; s.airTold || c == nil || !c.Steady() {
+		return s.AirSD
+	}
+	return DefaultRoomSD
 }

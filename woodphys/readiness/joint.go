@@ -48,7 +48,7 @@ func (t *Target) of(p *Posterior, m int) (mean, sd float64) {
 	w := t.WoodShare
 	mean = float64(t.Mean) * math.Exp(w*p.e.x[m][iEMC])
 	if t.PerRH != 0 {
-		mean += t.PerRH * p.setup.AirSD * p.e.x[m][iStays+2*(p.setup.stays()-1)]
+		mean += t.PerRH * p.setup.airOf(len(p.setup.Phases)-1) * p.e.x[m][iStays+2*(p.setup.stays()-1)]
 	}
 	return mean, math.Hypot(float64(t.SD), float64(t.Mean)*p.setup.EMCLogSD*math.Sqrt(w*(1-w)))
 }

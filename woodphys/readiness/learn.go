@@ -173,9 +173,10 @@ func (p *Posterior) thin(all []*reading) []*reading {
 
 func (p *Posterior) newFit(model forward, readings []*reading) *fit {
 	s := &p.setup
+	whole, _ := s.factorShares()
 	f := &fit{setup: s, model: model, n: s.dims(), wide: 1, starts: s.starts(),
 		prior: point{0, math.Log(s.Factor), float64(s.StartMC), math.Log(s.Pace)},
-		sd:    point{s.EMCLogSD, s.FactorLogSD, float64(s.StartSD), wholePace * s.PaceLogSD},
+		sd:    point{s.EMCLogSD, whole * s.FactorLogSD, float64(s.StartSD), wholePace * s.PaceLogSD},
 		logOD: make([]float64, len(s.Bodies))}
 	for d := iStays; d < maxDims; d++ {
 		f.sd[d] = 1

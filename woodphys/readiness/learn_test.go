@@ -62,7 +62,7 @@ func TestWeighingsTellTheCourse(t *testing.T) {
 	}
 	prior, err := Learn(context.Background(), s, nil)
 	require.NoError(t, err)
-	assert.Less(t, p.Factor.High-p.Factor.Low, 0.8*(prior.Factor.High-prior.Factor.Low))
+	assert.Less(t, p.Factor.High-p.Factor.Low, 0.85*(prior.Factor.High-prior.Factor.Low))
 
 	c, err := p.Now(now)
 	require.NoError(t, err)

@@ -3,6 +3,7 @@ package readiness
 import (
 	"context"
 	"math"
+	"slices"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
@@ -39,14 +40,19 @@ type peak struct {
 	loo  []float64 // leave-one-out residuals in standard deviations
 }
 
-// timesOf returns the distinct times of the readings and sets when.
+// timesOf returns the distinct times of the readings and of a day before each, and sets
+// when and eve.
 func timesOf(rs []*reading) []quantity.Duration {
-	times := make([]quantity.Duration, 0, len(rs))
+	times := make([]quantity.Duration, 0, 2*len(rs))
+	eve := func(r *reading) quantity.Duration { return max(quantity.Duration(r.at)-quantity.Day, 0) }
 	for _, r := range rs {
-		if n := len(times); n == 0 || float64(times[n-1]) < r.at {
-			times = append(times, quantity.Duration(r.at))
-		}
-		r.when = len(times) - 1
+		times = append(times, eve(r), quantity.Duration(r.at))
+	}
+	slices.Sort(times)
+	times = slices.Compact(times)
+	for _, r := range rs {
+		r.when, _ = slices.BinarySearch(times, quantity.Duration(r.at))
+		r.eve, _ = slices.BinarySearch(times, eve(r))
 	}
 	return times
 }

@@ -89,9 +89,11 @@ type reading struct {
 	meter   int
 	y       float64 // logarithm of the mass in kg, or moisture content
 	noise   float64 // standard deviation of y of this reading alone
+	ahead   float64 // see sampleAhead
 	part    moisture.Place
 	depth   int // index into the depths of the runs, -1 for none
 	when    int // index into the times of the fit
+	eve     int // the same of a day before
 	grid    int // index into the times of the forecast
 	seen    int // index into what the ensemble says of the readings
 	written string
@@ -102,12 +104,13 @@ type reading struct {
 	// heavy tail of its errors, where it is above 1.
 	lasting, wide float64
 	extra         float64 // added for an unknown depth
+	dated         float64 // standard deviation of y because its day is not sure
 }
 
 // check returns the reading of o, number i of the caller.
 func (o *Observation) check(s *Setup, i int, horizon quantity.Duration, notes *method.Notes) (reading, error) {
 	place := func(name string) string { return fmt.Sprintf("observations/%d/%s", i, name) }
-	r := reading{index: i, kind: o.Kind, at: float64(o.At), body: o.Body, meter: -1, depth: -1, written: o.Written}
+	r := reading{index: i, kind: o.Kind, at: float64(o.At), body: o.Body, meter: -1, depth: -1, written: o.Written, ahead: s.ahead(o.Kind)}
 	if !(o.At >= 0 && o.At <= horizon) {
 		return r, &method.Error{Code: method.OutOfRange, Input: place("at_days"), Limit: fmt.Sprintf("0 to %g days", horizon.Days()),
 			Detail: fmt.Sprintf("a reading must lie between the day of stacking and the end of the phases, %g days later; got %g", horizon.Days(), o.At.Days())}

@@ -11,7 +11,7 @@ import (
 // Posterior is what is known of a piece after its readings. It does not change
 // and may be shared. Make it with Learn.
 type Posterior struct {
-	Factor  quantity.Band[float64]           // drying factor
+	Factor  quantity.Band[float64]           // drying factor, as far as all stays have it in common
 	Pace    quantity.Band[float64]           // of the wet stage, in a wide pile
 	StartMC quantity.Band[quantity.Moisture] // on the day of stacking
 	// EMCScale is the EMC of this piece in this place over that of the isotherm of the
@@ -167,7 +167,7 @@ func (p *Posterior) roam(m, anchor int) {
 	next := func(i, before int) {
 		apart := math.Abs(float64(e.times[i] - e.times[before]))
 		mean := 0.5 * float64(e.mean[m][i]+e.mean[m][before])
-		quick, lasting := p.setup.quick(float64(e.times[i]), mean), d.lasts(mean)
+		quick, lasting := p.setup.quick(float64(e.times[i]), mean), p.setup.lasts(float64(e.times[i]), mean)
 		keep := (quick*quick*math.Exp(-apart/float64(d.Time)) + lasting*lasting*smooth(apart/float64(d.Lasting.Time))) /
 			(quick*quick + lasting*lasting)
 		u := (float64(mix(seed+uint64(i))>>11) + 0.5) / (1 << 53)

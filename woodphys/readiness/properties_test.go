@@ -154,7 +154,7 @@ func TestDateAndVerdictAgree(t *testing.T) {
 // v of the moisture content falls to v s^2/(v + s^2). Within 0.08: the reading is
 // imagined in 96 members.
 func TestGainOfASampleAgainstClosedForm(t *testing.T) {
-	s := Setup{Factor: 1, FactorLogSD: 0.3, Thickness: 0.05, StartMC: 0.3, StartSD: 0.03, EMCLogSD: 0.1, Members: 1024,
+	s := Setup{Factor: 1, FactorLogSD: 0.3, Thickness: 0.05, StartMC: 0.3, StartSD: 0.03, EMCLogSD: 0.1, Members: 1024, normal: true,
 		Wood: wood.Wood{SpecificGravity: wood.Published(0.5)}, Discrepancy: Discrepancy{None: true, Strays: Strays{SD: 0.005, Share: -1}}, Phases: season(t, "madison", 0, 400*quantity.Day, 0)}
 	full, err := s.complete(new(method.Notes))
 	require.NoError(t, err)

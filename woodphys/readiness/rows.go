@@ -54,7 +54,7 @@ var learnRow = method.Method{
 var discrepancyRow = method.Method{
 	ID: "readiness.discrepancy", Chapter: "readiness",
 	Summary:  "By how much a piece strays from the best forecast: weather is not its mean, a board is not a slab",
-	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness) from 0.3 to 1.25 %MC, 0.6 of it in steady air, elsewhere times the slope of the sorption curve over that at 65 % RH (0.7 to 3); lasting: sd^2 = (0.5 %MC)^2 + (0.08 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
+	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness) from 0.3 to 1.25 %MC, 0.6 of it in steady air, elsewhere times the slope of the sorption curve over that at 65 % RH (0.7 to 3); lasting: sd^2 = (0.6 %MC)^2, times the same, + (0.12 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
 	Inputs: []method.Input{
 		{Name: "discrepancy_sd_pct", Unit: "%MC", Fitted: span(0.1, 1.25), Limit: span(0.01, 10)},
 		{Name: "discrepancy_share", Fitted: span(0, 0.1), Limit: span(0, 0.3)},
@@ -68,7 +68,7 @@ var discrepancyRow = method.Method{
 var contradictionRow = method.Method{
 	ID: "readiness.contradiction", Chapter: "readiness",
 	Summary:  "Readings that the others, and what the wood leads to expect, rule out",
-	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; or the root of what the sum of squares gains, where three others are left; at least 3.3 for a weight and 3.8 for moisture content, and at least 5.5 % of a weight (more while it is wet, unless the others fit each other and it alone does not; 3 % where a slip of the pen explains it) or 4 %MC + 0.12 M; a lone sample and what lies in its printed band are kept",
+	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; or the root of what the sum of squares gains, where three others are left; at least 3.3 for a weight and 3.8 for moisture content, and at least 5.5 % of a weight (more while it is wet, unless the others fit each other and it alone does not; 3 % where a slip of the pen explains it) or 4 %MC + 0.12 M, and what three days make; 8 % of a weight where fewer than three others are left; a lone sample and what lies in its printed band are kept",
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(3, mostReadings), Limit: span(1, mostReadings)},
 	},

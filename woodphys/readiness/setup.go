@@ -41,7 +41,8 @@ type Setup struct {
 	// its probability; what is left is that of StartMC. At most 4.
 	Else []Start
 	// AirSD is the standard deviation of the relative humidity around the wood in a stay
-	// from what is told of its place, a fraction, 0 to 0.2; 0 means DefaultAirSD.
+	// from what is told of its place, a fraction, 0 to 0.2; 0 means DefaultAirSD, and in air
+	// that is told as steady DefaultRoomSD.
 	AirSD       float64
 	Discrepancy Discrepancy
 	Bodies      []Body  // what is weighed; the first is the piece itself
@@ -56,7 +57,8 @@ type Setup struct {
 	Work  *drying.Work // counts and bounds the time steps of all runs; may be nil
 
 	searching bool      // for contradictions
-	normal    bool      // errors of readings have no heavy tails; for comparisons
+	airTold   bool      // AirSD is the caller's
+	normal    bool      // readings and stays as a textbook has them: no heavy tails, days sure, samples of the middle, one factor; for comparisons
 	breath    []float64 // what the quick discrepancy is multiplied by, at even steps of time
 	inflate   float64   // multiplies the variances of the discrepancies; above 1 where readings disagree with the law
 }
@@ -131,22 +133,28 @@ const (
 	// DefaultEMCLogSD of the EMC scale between woods: 0.61 %MC at 12 %, see the sorption
 	// chapter. What a place differs from its station is in DefaultAirSD.
 	DefaultEMCLogSD = 0.05
-	// DefaultAirSD is how far the air around the wood lies from the station or the figure
-	// that is told of a room: hygrometers of a shop are off by 3 to 5 %RH, a pile is damper
-	// than its station. Own choice.
-	DefaultAirSD = 0.04
+	// DefaultAirSD is how far the air around the wood lies from that of its station, in the
+	// mean of a stay: a pile is damper than its station, a month is not its normal.
+	// DefaultRoomSD is the same of a room of which one figure is told: hygrometers of a shop
+	// are off by 3 to 5 %RH, and heated rooms are drier than that in winter and damper in
+	// summer. Own choice.
+	DefaultAirSD  = 0.05
+	DefaultRoomSD = 0.06
 
-	// stayPace is the part of the error of the pace that each stay has of its own, wholePace
-	// that which all have in common. Own choice.
-	stayPace, wholePace = 0.6, 0.8
+	// stayPace and stayFactor are the parts of the errors of pace and factor that each stay
+	// has of its own, wholePace and wholeFactor those that all have in common: how much
+	// faster warm wood dries than cold, and damp than dry, is less sure than how fast it
+	// dries in all. One unknown of a stay moves both. Own choice.
+	stayPace, wholePace     = 0.3, 0.7
+	stayFactor, wholeFactor = 0.6, 0.8
 
 	defaultDiscrepancy      = 0.5 * quantity.PercentMC // own choice, see the row
 	defaultDiscrepancyShare = 0.02
 	defaultDiscrepancyTime  = 21 * quantity.Day
 	defaultStock            = 50 * quantity.Millimetre // whose quick discrepancy that is
 	// Of the lasting discrepancy.
-	defaultLasting      = 0.5 * quantity.PercentMC
-	defaultLastingShare = 0.08
+	defaultLasting      = 0.6 * quantity.PercentMC
+	defaultLastingShare = 0.12
 	defaultLastingTime  = 90 * quantity.Day
 	defaultMembers      = 192
 	defaultPoints       = 240
@@ -191,6 +199,7 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 	} else {
 		l.Time = quantity.Day
 	}
+	s.airTold = s.AirSD != 0
 	fill(&s.AirSD, DefaultAirSD)
 	s.inflate = 1
 	if s.Members == 0 {
@@ -284,6 +293,23 @@ func useOf(notes *method.Notes, place, input string, value float64) error {
 	err := notes.Use(&learnRow, input, value)
 	notes.Place(first, place)
 	return method.Below(err, place)
+}
+
+// factorShares are the parts of the error of the factor that all stays have in common and
+// that each has of its own.
+func (s *Setup) factorShares() (whole, stay float64) {
+	if s.normal {
+		return 1, 0
+	}
+	return wholeFactor, stayFactor
+}
+
+// ahead is how far a reading of a kind is ahead of the piece, see sampleAhead.
+func (s *Setup) ahead(kind Kind) float64 {
+	if s.normal || kind != Sample {
+		return 0
+	}
+	return sampleAhead
 }
 
 // starts are the states in which the piece may have been stacked.

@@ -77,7 +77,7 @@ func simulateBy(t testing.TB, seed uint64, as simulated) *simulated {
 
 	wpart := math.Sqrt(DefaultWoodShare) * s.EMCLogSD * b.rng.NormFloat64()
 	place := math.Sqrt(1-DefaultWoodShare) * s.EMCLogSD * b.rng.NormFloat64()
-	b.x = point{wpart + place, math.Log(s.Factor) + s.FactorLogSD*b.rng.NormFloat64(), float64(s.StartMC) + float64(s.StartSD)*b.rng.NormFloat64(),
+	b.x = point{wpart + place, math.Log(s.Factor) + wholeFactor*s.FactorLogSD*b.rng.NormFloat64(), float64(s.StartMC) + float64(s.StartSD)*b.rng.NormFloat64(),
 		math.Log(s.Pace)}
 	if !b.plain {
 		b.x[iPace] += wholePace * s.PaceLogSD * b.rng.NormFloat64()
@@ -121,7 +121,7 @@ func (b *simulated) dry(t testing.TB) {
 	for d := range b.days {
 		m := float64(c.Mean[d])
 		b.model = append(b.model, m)
-		b.mean = append(b.mean, m+more*b.setup.quick(float64(b.days[d]), m)*wander+b.setup.Discrepancy.lasts(m)*law.here)
+		b.mean = append(b.mean, m+more*b.setup.quick(float64(b.days[d]), m)*wander+b.setup.lasts(float64(b.days[d]), m)*law.here)
 		law.step(b.rng)
 		b.gradient = append(b.gradient, float64(c.Core[d]-c.Shell[d]))
 		wander = keep*wander + math.Sqrt(1-keep*keep)*b.rng.NormFloat64()
@@ -166,6 +166,7 @@ func (b *simulated) read(n int) []Observation {
 	if !b.plain {
 		ends = sampleShare * b.rng.NormFloat64()
 	}
+	sample := reading{kind: Sample, ahead: sampleAhead}
 	for i := range n {
 		day := b.rng.IntN(b.today() + 1)
 		if i == n-1 {
@@ -173,7 +174,7 @@ func (b *simulated) read(n int) []Observation {
 		}
 		kind := b.rng.Float64()
 		noise := b.rng.NormFloat64()
-		m := b.mean[day]
+		m := b.near(day)
 		switch {
 		case i == 0 || i == n-1 || kind < 0.7:
 			mass := b.ovendry * (1 + m) * (1 + scaleRepeats*noise)
@@ -184,10 +185,20 @@ func (b *simulated) read(n int) []Observation {
 			list = append(list, Observation{Kind: Pin, At: b.days[day], MC: quantity.Moisture(max(m+b.bias+float64(sd)*noise, 0.01)), SD: sd})
 		default:
 			sd := 0.6 * quantity.PercentMC
-			list = append(list, Observation{Kind: Sample, At: b.days[day], MC: quantity.Moisture(max(m*(1+ends)+float64(sd)*noise, 0.01)), SD: sd})
+			list = append(list, Observation{Kind: Sample, At: b.days[day], MC: quantity.Moisture(max(sample.expect(m)+m*ends+float64(sd)*noise, 0.01)), SD: sd})
 		}
 	}
 	return list
+}
+
+// near is what is read on a day that is written down: of another, by the usual error.
+func (b *simulated) near(day int) float64 {
+	if b.plain {
+		return b.mean[day]
+	}
+	at := min(max(float64(day)+dayOff.Days()*b.rng.NormFloat64(), 0), float64(len(b.mean)-2))
+	i := int(at)
+	return b.mean[i] + (at-float64(i))*(b.mean[i+1]-b.mean[i])
 }
 
 // ready returns the true day from now on which the limits are first met, infinite

@@ -174,7 +174,7 @@ func TestRecordedAirIsTheSameAir(t *testing.T) {
 	text := seasoningOn(t, piece+`[{"log_csv": "time,temperature_c,rh_pct\n2025-03-01,20,45\n2026-12-01,20,45\n"}]`)
 	require.NotNil(t, room.MeanDry.ValueDays)
 	require.NotNil(t, list.MeanDry.ValueDays)
-	assert.InEpsilon(t, *room.MeanDry.ValueDays, *list.MeanDry.ValueDays, 0.01, "the steps of the solver differ")
+	assert.InEpsilon(t, *room.MeanDry.ValueDays, *list.MeanDry.ValueDays, 0.03, "the steps of the solver differ, and one figure of a room is less sure than a log of it")
 	assert.Equal(t, list.MeanDry, text.MeanDry)
 	assert.Equal(t, list.Series, text.Series)
 	assert.Len(t, room.ByMonth, 12)
