@@ -85,7 +85,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 // said is the answer in words.
 func (r *EMCResult) said() string {
 	if r.RHBand != nil {
-		return "air of " + r.DryBulb.Said() + " and " + r.RHBand.Said() + " keeps the wood at " + r.EMC.Text() + " %"
+		return "air of " + r.DryBulb.Said() + " and " + r.RHBand.Said() + " relative humidity keeps the wood at " + r.EMC.Text() + " %"
 	}
 	return "wood settles at " + r.EMC.Said() + " in air of " + airSaid(r.DryBulb, r.RHPct)
 }

@@ -30,7 +30,7 @@ func (r Reporter) Roughly(l quantity.Length) string {
 }
 
 // unitsSaid are the units of bands as a sentence has them, where it has others.
-var unitsSaid = map[string]string{UnitMoisture: "%", UnitHumidity: "% relative humidity"}
+var unitsSaid = map[string]string{UnitMoisture: "%", UnitHumidity: "%"}
 
 // Said is a quantity in a sentence, with the digits of the answer.
 func (q Quantity) Said() string { return q.Text() + " " + q.Unit }
@@ -45,7 +45,7 @@ func (b Band) Said() string {
 	if cells[1] == cells[2] { // known exactly
 		return cells[0] + " " + unit
 	}
-	return cells[0] + " " + unit + " (90 %: " + cells[1] + " to " + cells[2] + ")"
+	return cells[0] + " " + unit + " (90 %: " + cells[1] + " " + unit + " to " + cells[2] + " " + unit + ")"
 }
 
 // inchUnits are the units that answers in inches speak.
