@@ -161,7 +161,7 @@ func TestReportInChangesOnlyUnits(t *testing.T) {
 			assert.Equal(t, one.Basis, two.Basis)
 			require.Len(t, two.Warnings, len(one.Warnings))
 			for i := range one.Warnings { // the words speak in the units asked for
-				two.Warnings[i].Detail = one.Warnings[i].Detail
+				two.Warnings[i].Detail, two.Warnings[i].Subject = one.Warnings[i].Detail, one.Warnings[i].Subject
 			}
 			assert.Equal(t, one.Warnings, two.Warnings)
 		}
