@@ -39,3 +39,24 @@ func TestMakeLayers(t *testing.T) {
 		assert.Less(t, float64(dry), 2*b.Wood.Most*max(b.ThicknessMM/25, 1)*1.6)
 	}
 }
+
+// A board of two pools of 25 mm takes the kiln days that are published, and from green to 20 %
+// in a yard, stacked in April and in September, times within the span.
+func TestLayersMeetWhatIsPublished(t *testing.T) {
+	cold := Places()[0]
+	for _, w := range Woods() {
+		k, kiln := newBoard(&w, 25.4, 20, 1), 0.0
+		for ; k.mean() > 6 && kiln < 200; kiln += 0.01 {
+			k.step(0.01, 65, 30, 1.5)
+		}
+		assert.InEpsilon(t, w.KilnDays, kiln, 0.05, w.ID)
+		for _, day := range []float64{100, 270} {
+			g, yard := newBoard(&w, 25.4, w.GreenPct, 1), 0.0
+			for ; g.mean() > 20 && yard < 900; yard += 0.125 {
+				g.step(0.125, yearly(&cold.C, day+yard), yearly(&cold.RH, day+yard), 1)
+			}
+			assert.Greater(t, yard, w.Least*0.8, w.ID)
+			assert.Less(t, yard, w.Most*1.2, w.ID)
+		}
+	}
+}

@@ -323,11 +323,11 @@ func TestOtherTruths(t *testing.T) {
 const heldSeed = 47
 
 // blindSeeds are those of billets that nobody had seen when the numbers were settled, each
-// the first of four; layersSeed is that of the fifth family.
+// the first of four; layersSeed is that of the fifth family, after 8390.
 var blindSeeds = []uint64{6110, 7270}
 
 const (
-	layersSeed   = 8390
+	layersSeed   = 9510
 	blindBillets = 200
 )
 
@@ -346,9 +346,21 @@ func TestBlindTruths(t *testing.T) {
 		out.WriteString(truthColumns)
 		tellTruths(t, truth.Families(), blindBillets/len(truth.Families()), seed, &out)
 	}
+	require.NoError(t, os.WriteFile("BLIND.md", []byte(out.String()), 0o600))
+}
+
+// A family that shares nothing with the four, judged once:
+//
+//	LATEWOOD_SWEEP=1 go test ./woodphys/seasoning -run TestFifthFamily -timeout 60m
+func TestFifthFamily(t *testing.T) {
+	if os.Getenv("LATEWOOD_SWEEP") != "1" {
+		t.Skip("LATEWOOD_SWEEP=1 runs it; some minutes")
+	}
+	t.Setenv("LATEWOOD_TRUTHS", "1")
+	var out strings.Builder
 	out.WriteString(layersHead)
 	tellTruths(t, []truth.Family{truth.Layers}, blindBillets, layersSeed, &out)
-	require.NoError(t, os.WriteFile("BLIND.md", []byte(out.String()), 0o600))
+	require.NoError(t, os.WriteFile("FIFTH.md", []byte(out.String()), 0o600))
 }
 
 const truthColumns = `
@@ -367,11 +379,17 @@ const blindSeedHead = `
 50 billets of each of the four families.
 `
 
-const layersHead = `
-## A fifth family
+const layersHead = `# What the bands hold of a fifth family of truths
 
-200 billets of a kind that shares nothing with the four but the table of woods (testdata/truth/layers.go): a board of two pools, skin and core, with free and bound water apart, that exchange by rates; a pile with a fan that is turned on and off; air that stays for days and jumps; a sorption loop in which the wood rests anywhere between two curves; weights by a spring balance that sticks and has a zero of its own.
-` + truthColumns
+Written by ` + "`LATEWOOD_SWEEP=1 go test ./woodphys/seasoning -run TestFifthFamily -timeout 60m`" + `, once, after the numbers of the model had been settled. The columns are those of TRUTHS.md.
+
+200 billets (seed 9510) of a kind that shares nothing with the four but the table of woods (testdata/truth/layers.go): a board of two pools, skin and core, with free and bound water apart, that exchange by rates; a pile with a fan that is turned on and off; air that stays for days and jumps; a sorption loop in which the wood rests anywhere between two curves; weights by a spring balance that sticks and has a zero of its own.
+
+It was run before with the seed 8390, by boards that took 21 days in a kiln where 6 are published, and four times too long in a room: of those MC was held in 68, 54, 66 and 76 % at 0, 3, 8 and 15 readings, dates in 16 to 20 %, and 43 of 76 verdicts "ready" were wrong, most of thick stock that dried for years. So wood that is three or four times slower than all that is published, while its wet stage is not, is beyond these bands. Then the levels of the family, not the model, were set to what is published (TestLayersMeetWhatIsPublished).
+
+| family | readings | MC now held, % | ready date held, % | aside, % | wrong ready | width, %MC | CRPS, %MC | width, d | CRPS, d |
+|---|---|---|---|---|---|---|---|---|---|
+`
 
 // tellTruths judges billets of a seed and writes the tables.
 func tellTruths(t *testing.T, families []truth.Family, billets int, seed uint64, out *strings.Builder) truthRow {
@@ -446,7 +464,7 @@ Written by ` + "`LATEWOOD_SWEEP=1 LATEWOOD_TRUTHS=%[1]d go test ./woodphys/seaso
 
 The truths come from testdata/truth, which shares no law, code or parameters with the chapters: diffusion that rises exponentially with free water of its own ("law"), a station and a shop that are off, with weather ("climate"), dates, scales, samples and a meter that are off and wood that was not green ("habits"), a receding front ("front"). Levels are those of published spans and kiln days. %[1]d billets of each family, always the same: a share of all has a standard error of 3 to 4 %%, one of a family of 6 to 8 %%. The dry date is that of the step "thickness".
 
-"Held" counts truths inside the 90 %% band; "aside" billets of which a reading was set aside although all are the maker's true ones; "wrong ready" verdicts "ready" before the limits are met. Widths are means. CRPS is the continuous ranked probability score, the integral of the squared difference between the probability foretold and what came, over the whole distribution of the answer: less is better. The uncertainties were chosen while looking at billets of the four families with the seeds 20 to 23, 47 to 50 and 300 to 303, the law by none. Billets that nobody had seen then, with the seeds 6110 to 6113, 7270 to 7273 and, of a fifth family, 8390, were judged once: BLIND.md.
+"Held" counts truths inside the 90 %% band; "aside" billets of which a reading was set aside although all are the maker's true ones; "wrong ready" verdicts "ready" before the limits are met. Widths are means. CRPS is the continuous ranked probability score, the integral of the squared difference between the probability foretold and what came, over the whole distribution of the answer: less is better. The uncertainties were chosen while looking at billets of the four families with the seeds 20 to 23, 47 to 50 and 300 to 303, the law by none. Billets that nobody had seen then, with the seeds 6110 to 6113 and 7270 to 7273, were judged once: BLIND.md; those of a fifth family: FIFTH.md.
 
 Before the law had two regimes, and before the law and the stays were doubted, the same billets of the first table were told, with the same scores (measured once; the CRPS was larger than now under each of the four truths, with any number of readings):
 
