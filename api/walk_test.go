@@ -219,7 +219,8 @@ func (w *walker) once(t *testing.T, o operation) {
 		assert.Equal(t, http.StatusOK, reply.Code, "%s %s\n%s\n%s", p.verb, p.target, p.body, reply.Body)
 	}
 	w.counts[kind+strconv.Itoa(reply.Code)]++
-	if !p.mustRefuse && p.body != "" && reply.Code == http.StatusUnprocessableEntity && sayable(reply.Body.String()) {
+	// A merge patch is any object: what it makes of the whole is checked, not said.
+	if !p.mustRefuse && p.body != "" && o.verb != http.MethodPatch && reply.Code == http.StatusUnprocessableEntity && sayable(reply.Body.String()) {
 		w.counts["unsaid"]++
 		if os.Getenv("LATEWOOD_UNSAID") != "" {
 			t.Logf("unsaid: %s\n%s", p.body, reply.Body)
