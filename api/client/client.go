@@ -100,12 +100,11 @@ func (p *Problem) Error() string {
 
 // At is what is wrong with the member that a pointer leads to; nil where nothing is.
 func (p *Problem) At(member Pointer) *FieldError {
-	for i := range p.Errors {
-		if p.Errors[i].Pointer == member && p.Errors[i].Parameter == "" {
-			return &p.Errors[i]
-		}
+	at := slices.IndexFunc(p.Errors, func(e FieldError) bool { return e.Pointer == member && e.Parameter == "" })
+	if at < 0 {
+		return nil
 	}
-	return nil
+	return &p.Errors[at]
 }
 
 // Pointer leads to a member of the request (RFC 6901).
@@ -113,10 +112,7 @@ type Pointer string
 
 // Members are the names and positions that it leads through.
 func (p Pointer) Members() []string {
-	if p == "" {
-		return nil
-	}
-	names := strings.Split(strings.TrimPrefix(string(p), "/"), "/")
+	names := strings.Split(string(p), "/")[1:]
 	for i, name := range names {
 		names[i] = strings.NewReplacer("~1", "/", "~0", "~").Replace(name)
 	}
@@ -138,8 +134,7 @@ func (c *Client) Rendered(ctx context.Context, path, form string, request any, o
 }
 
 // Ask asks the calculation at a path: Ask[MovementResult](ctx, c, "/v1/movement", request).
-func Ask[T any](ctx context.Context, c *Client, path string, request any, options ...Option) (Answer[T], error) {
-	var answer Answer[T]
+func Ask[T any](ctx context.Context, c *Client, path string, request any, options ...Option) (answer Answer[T], err error) {
 	text, header, err := c.post(ctx, path, request, options)
 	if err != nil {
 		return answer, err
@@ -151,8 +146,7 @@ func Ask[T any](ctx context.Context, c *Client, path string, request any, option
 	return answer, json.Unmarshal(text, &answer)
 }
 
-func look[T any](ctx context.Context, c *Client, path string, options []Option) (T, error) {
-	var found T
+func look[T any](ctx context.Context, c *Client, path string, options []Option) (found T, err error) {
 	text, _, err := c.do(ctx, http.MethodGet, path, nil, c.call(options))
 	if err == nil {
 		err = json.Unmarshal(text, &found)
@@ -204,15 +198,11 @@ func (c *Client) do(ctx context.Context, method, path string, body []byte, all *
 }
 
 func (c *Client) send(ctx context.Context, method, path string, body io.Reader, all *call) (*http.Response, error) {
-	target := c.base + path
-	if len(all.query) > 0 {
-		target += "?" + all.query.Encode()
-	}
-	request, err := http.NewRequestWithContext(ctx, method, target, body)
+	request, err := http.NewRequestWithContext(ctx, method, c.base+path, body)
 	if err != nil {
 		return nil, err
 	}
-	request.Header = all.header.Clone()
+	request.Header, request.URL.RawQuery = all.header.Clone(), strings.Trim(request.URL.RawQuery+"&"+all.query.Encode(), "&")
 	return all.http.Do(request)
 }
 

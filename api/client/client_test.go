@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -281,4 +282,15 @@ func TestRecipesArePrintedAsTheyRun(t *testing.T) {
 		require.NoError(t, err)
 		assert.Contains(t, string(page), "\n"+string(text)+"```\n", file)
 	}
+}
+
+// What cannot be written is said at once, and nothing is waited for.
+func TestStreamOfWhatCannotBeWritten(t *testing.T) {
+	var told []error
+	for _, err := range client.New("http://127.0.0.1:1").Stream(t.Context(), []client.Item{{Route: "/v1/emc", Request: math.NaN()}}) {
+		told = append(told, err)
+	}
+	require.Len(t, told, 1)
+	var value *json.UnsupportedValueError
+	assert.ErrorAs(t, told[0], &value)
 }

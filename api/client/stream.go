@@ -1,6 +1,7 @@
 package client
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -43,8 +44,16 @@ func (c *Client) Stream(ctx context.Context, items []Item, options ...Option) it
 	all := c.call(options)
 	all.header.Set("Content-Type", "application/x-ndjson")
 	return func(yield func(ItemAnswer, error) bool) {
+		lines := make([][]byte, len(items))
+		for i := range items {
+			var err error
+			if lines[i], err = json.Marshal(items[i]); err != nil {
+				yield(ItemAnswer{}, err)
+				return
+			}
+		}
 		for from, tried := 0, 0; from < len(items); tried++ {
-			answered, reply, err := c.stream(ctx, items[from:], all, func(one ItemAnswer, err error) bool { //nolint:bodyclose // closed where it is read
+			answered, reply, err := c.stream(ctx, lines[from:], all, func(one ItemAnswer, err error) bool { //nolint:bodyclose // closed where it is read
 				one.Line += from
 				return yield(one, err)
 			})
@@ -64,19 +73,8 @@ func (c *Client) Stream(ctx context.Context, items []Item, options ...Option) it
 
 // stream is one stream: how many items were answered, and the reply, nil if it broke off.
 // There is no error when all are answered or the caller wants no more.
-func (c *Client) stream(ctx context.Context, items []Item, all *call, yield func(ItemAnswer, error) bool) (answered int, reply *http.Response, err error) {
-	from, to := io.Pipe()
-	defer from.Close() //nolint:errcheck // ends the writer
-	go func() {
-		lines := json.NewEncoder(to)
-		for i := range items {
-			if lines.Encode(items[i]) != nil {
-				return
-			}
-		}
-		_ = to.Close()
-	}()
-	reply, err = c.send(ctx, all.method, "/v1/batch", from, all)
+func (c *Client) stream(ctx context.Context, items [][]byte, all *call, yield func(ItemAnswer, error) bool) (answered int, reply *http.Response, err error) {
+	reply, err = c.send(ctx, all.method, "/v1/batch", bytes.NewReader(bytes.Join(items, []byte("\n"))), all)
 	if err != nil {
 		return 0, nil, err
 	}
