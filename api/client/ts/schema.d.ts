@@ -9912,13 +9912,6 @@ export interface operations {
                     "image/webp": string;
                 };
             };
-            /** @description No Content */
-            204: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content?: never;
-            };
             /** @description If-None-Match names the answer: it is still the same */
             304: {
                 headers: {

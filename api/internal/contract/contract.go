@@ -140,6 +140,9 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 		Dig(responses, "200", "content", f.Media)["schema"] = schema
 	}
 	inBytes := map[string]any{"type": "string", "format": "binary", "maxLength": serve.MostUpload}
+	if r.Gives != nil {
+		delete(responses, "204") // the reflector takes bytes for nothing
+	}
 	for _, media := range r.Gives {
 		Dig(responses, "200")["description"] = "OK"
 		Dig(responses, "200", "content", media)["schema"] = inBytes

@@ -47,13 +47,18 @@ const moves = [
       flatness: "flattening",
       reading_pct: "reading_mc_pct",
     },
-    values: { part_size: dashed, usual_kerf: dashed, station: dashed },
+    values: { part_size: dashed, station: dashed, usual_kerf: underscored, usual: underscored },
   },
 ];
 
 // Ids of the tables are written with dashes since.
 function dashed(value) {
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(value) ? value.replaceAll("_", "-") : value;
+}
+
+// Choices are written with underscores since.
+function underscored(value) {
+  return /^[a-z0-9]+(-[a-z0-9]+)+$/.test(value) ? value.replaceAll("-", "_") : value;
 }
 
 /** linkOf writes a question, its units and its draft as a fragment. */

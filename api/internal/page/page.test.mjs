@@ -246,7 +246,7 @@ function draw(next, schema, needed, depth = 0) {
 test("a link in the names of the draft opens in today's, with its values", () => {
   const old =
     "#/ready?v=0&species=walnut-black&billet.thickness=54&history.stacked_on=2024-03-23&history.stays.0.station=columbus_oh" +
-    "&history.as_of=2026-03-14&build_room.dry_bulb=20+C&build_room.rh_pct=45&part.plate=violin_back&saw.usual_kerf=bandsaw_thin&part.worth=40";
+    "&history.as_of=2026-03-14&build_room.dry_bulb=20+C&build_room.rh_pct=45&part.plate=violin_back&saw.usual_kerf=bandsaw-thin&part.worth=40";
   const { draft, place } = readLink(old);
   assert.equal(place, "ready");
   assert.deepEqual(draft, {
