@@ -222,6 +222,9 @@ func TestStreams(t *testing.T) {
 // comes out as it went in, and its answer is read without a member that the types do not
 // know.
 func TestTheTypesHoldEveryExample(t *testing.T) {
+	if testing.Short() {
+		t.Skip("asks every example")
+	}
 	c := served(t, nil)
 	files, err := filepath.Glob("../examples/*.json")
 	require.NoError(t, err)

@@ -34,6 +34,9 @@ func opened(t *testing.T, browser, page string) (dom, console string) {
 // The pages work under their policies: a browser draws them whole and its
 // console is silent. Needs chromium.
 func TestPagesInABrowser(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starts a browser")
+	}
 	browser, err := exec.LookPath("chromium")
 	if err != nil {
 		t.Skip("there is no chromium here")

@@ -211,6 +211,9 @@ func invert3(m [3][3]float64) (out [3][3]float64) {
 }
 
 func TestFitFactors(t *testing.T) {
+	if testing.Short() {
+		t.Skip("fits all woods")
+	}
 	cases := fitCases(t)
 	require.Len(t, cases, 64)
 	if *fitFlag {

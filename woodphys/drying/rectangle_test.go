@@ -77,6 +77,9 @@ func TestWideRectangleIsASlab(t *testing.T) {
 }
 
 func TestRectangleErrorAndBalance(t *testing.T) {
+	if testing.Short() {
+		t.Skip("many steps of a fine grid")
+	}
 	job := billet(t)
 	var r Rectangle
 	c, err := r.Run(context.Background(), &job)

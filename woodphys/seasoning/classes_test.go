@@ -37,6 +37,9 @@ func listed(t *testing.T, id string) wood.Wood {
 // In the open at Madison oaks check in July and not in January, thick ones sooner than thin
 // ones; woods that dry fast without harm are not warned of as oaks are.
 func TestChecksByWoodSeasonAndThickness(t *testing.T) {
+	if testing.Short() {
+		t.Skip("dries many boards")
+	}
 	risk := func(id string, mm, day float64) drying.CheckRisk {
 		p := seasoning.Piece{Wood: listed(t, id), Thickness: quantity.Length(mm) * quantity.Millimetre, RingAngle: drying.UsualRingAngle,
 			Phases: []drying.Phase{{Length: 400 * quantity.Day, Climate: station(t, "madison-wi", day), Exposure: drying.OpenStack()}}}

@@ -301,6 +301,9 @@ func scoreAll(t testing.TB, made []*truth.Billet, readings int) []truthScore {
 
 // A few billets of other truths.
 func TestOtherTruths(t *testing.T) {
+	if testing.Short() {
+		t.Skip("dries many billets")
+	}
 	billets := 4
 	if os.Getenv("LATEWOOD_TRUTHS") != "" {
 		_, err := fmt.Sscan(os.Getenv("LATEWOOD_TRUTHS"), &billets)
