@@ -1,13 +1,21 @@
 package api_test
 
 import (
+	"fmt"
 	"net/http"
+	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"latewood/api"
 	"latewood/api/internal/asking"
+	"latewood/api/internal/rack"
+	"latewood/api/internal/rack/store"
+	"latewood/api/internal/serve"
 )
 
 func weight(id, date, mass string) string {
@@ -90,4 +98,43 @@ func TestOneWeightADay(t *testing.T) {
 		assert.Contains(t, taken.Refused[1].Detail, "2024-03-23")
 	}
 	assert.Equal(t, 2, sheetOf(t, s, "reading", head+"instead,w-1,weight,2026-03-19,10.5 kg\ny,w-1,weight,2026-03-20,10.5 kg\n", false).Unchanged)
+}
+
+// Readings that cannot be, kept before they were refused, are left out with a word, with stays and
+// without: the others are heard.
+func TestReadingsThatCannotBeAreLeftOut(t *testing.T) {
+	file, err := store.OpenFile(t.Context(), filepath.Join(t.TempDir(), "rack"))
+	require.NoError(t, err)
+	r := rack.NewAt(file, func() time.Time { return time.Date(2026, 3, 20, 22, 0, 0, 0, time.UTC) })
+	t.Cleanup(func() { assert.NoError(t, r.Close()) })
+	s, err := api.New(serve.Config{Version: "test", Rack: r})
+	require.NoError(t, err)
+	right(t, s, asking.Posting("/v1/rack/places", `{"id": "shed", "name": "the shed", "stay": {"station": "columbus-oh", "exposure": "shed"}}`))
+	for _, place := range []string{`"place": "shed", `, ""} {
+		id := "in" + fmt.Sprint(len(place))
+		right(t, s, asking.Posting("/v1/rack/billets", `{"id": "`+id+`", `+place+`"target_condition": {"mc_pct": 9}, "billet": {"wood": "walnut-black", "length": "620 mm", "width": "230 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}, "stacked_on": "2024-04-20"}}`))
+		for i, of := range [][2]string{{"2026-03-14", "5.1 kg"}, {"1999-03-14", "5.1 kg"}, {"2027-03-14", "5.1 kg"}, {"2026-03-14", "5.08 kg"}, {"2026-03-21", "5.07 kg"}, {"2026-03-07", "5.13 kg"}, {"2025-11-02", "5.2 kg"}} {
+			e := store.Entry{Key: store.Key{Kind: store.Reading, ID: id + "-" + fmt.Sprint(i)}, Of: store.Key{Kind: store.Billet, ID: id}, Form: "weight", Day: of[0]}
+			e.Body = store.Text(strings.Replace(weight(e.ID, of[0], of[1]), "w-1", id, 1))
+			_, err := file.Apply(t.Context(), &store.Order{Changes: []store.Change{{Deed: store.Create, Entry: e}}})
+			require.NoError(t, err)
+		}
+		right(t, s, asking.Posting("/v1/rack/billets/"+id+"/readiness", `{}`))
+	}
+	right(t, s, asking.Posting("/v1/rack/readings", `{"id": "slip", "billet": "in17", "reading": {"kind": "weight", "date": "2026-03-20", "mass": "51.0 kg"}}`))
+	o := overviewOf(t, s)
+	assert.Empty(t, o.Open)
+	assert.Equal(t, []string{"in17", "in0"}, []string{o.Wood[1].ID, o.Wood[0].ID})
+	assert.NotEmpty(t, o.Wood[1].Verdicts)
+	words := map[string]string{}
+	for _, d := range o.Look {
+		words[d.Reading] = d.Detail
+	}
+	assert.Contains(t, words["slip"], "51")
+	for _, id := range []string{"in17", "in0"} {
+		assert.Contains(t, words[id+"-1"], "before the wood was stacked, 2024-04-20")
+		assert.Contains(t, words[id+"-2"], "day to come")
+		assert.Contains(t, words[id+"-0"], id+"-3, was kept after it")
+		assert.NotContains(t, words, id+"-4", "by a clock east of the service it is of today")
+	}
 }
