@@ -52,7 +52,7 @@ func wordedAs(kind store.Kind, id string) wording {
 var rackWords = map[string]wording{
 	"addWeighingDay": {
 		"Keep all that was read on a weighing day",
-		"Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which." + sentOnce,
+		"Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which. One weight of a piece a day, from the day of stacking to today." + sentOnce,
 	},
 	"getRackOverview": {
 		"What is ready, what is next, what to weigh",

@@ -120,20 +120,14 @@ export class Queue {
     for (const line of this.lines.filter((l) => l.state === "compare")) line.state = "waiting";
     const open = this.lines.filter((l) => l.state === "waiting" && !l.settled);
     for (const date of new Set(open.map((l) => l.date))) {
-      const { items } = await this.ask(`/v1/rack/readings?kind=weight&from=${date}&until=${date}&limit=500`);
-      for (const line of open.filter((l) => l.date === date)) {
-        const [kind, id] = line.key.split("/");
-        const theirs = items.find((i) => (kind === "billets" ? i.billet : i.piece) === id && i.id !== line.id);
-        const kg = theirs && readQuantity(massText(theirs.reading.mass), "mass", "kg").si;
-        if (theirs && Math.abs(kg - line.kg) > 1e-9) {
-          const { id: other, etag } = theirs;
-          Object.assign(line, {
-            state: "conflict",
-            theirs: { id: other, etag, kg, mass: massText(theirs.reading.mass) },
-          });
-        }
-      }
+      const items = await this.weighedOn(date);
+      for (const line of open.filter((l) => l.date === date)) beside(line, items);
     }
+  }
+
+  /** weighedOn are the weights of a day that the rack has. */
+  async weighedOn(date) {
+    return (await this.ask(`/v1/rack/readings?kind=weight&from=${date}&until=${date}&limit=500`)).items;
   }
 
   // All at once, as a signal may be short; one by one where one of them is refused.
@@ -166,7 +160,7 @@ export class Queue {
     try {
       arrived(line, await this.ask("/v1/rack/readings", { body: entryOf(line), key: line.id }));
     } catch (failure) {
-      if (failure.status === 409) await this.meet(line);
+      if (failure.status === 409) await this.meet(line, failure);
       else if (failure.status === 422 || failure.status === 404 || failure.status === 400)
         Object.assign(line, { state: "refused", why: failure.message });
       else throw failure;
@@ -194,16 +188,19 @@ export class Queue {
     this.changed();
   }
 
-  // The id is there already: this line came through before, or another one has its id.
-  async meet(line) {
-    const there = await this.ask(`/v1/rack/readings/${line.id}`);
-    const kg = readQuantity(massText(there.reading.mass), "mass", "kg").si;
-    if (Math.abs(kg - line.kg) < 1e-9 && there.reading.date === line.date) arrived(line, there);
-    else
-      Object.assign(line, {
-        state: "conflict",
-        theirs: { id: there.id, etag: there.etag, kg, mass: massText(there.reading.mass) },
-      });
+  // The wood was weighed on that day meanwhile, or the id is there already: this line came
+  // through before, or another one has its id.
+  async meet(line, failure) {
+    beside(line, await this.weighedOn(line.date));
+    if (line.state !== "waiting") return;
+    let there;
+    try {
+      there = await this.ask(`/v1/rack/readings/${line.id}`);
+    } catch (unknown) {
+      throw unknown.status === 404 ? failure : unknown;
+    }
+    if (there.reading.date === line.date && same(kgOf(there), line.kg)) arrived(line, there);
+    else conflicts(line, there);
   }
 
   async remove(line) {
@@ -226,6 +223,26 @@ export class Queue {
 function arrived(line, { id, etag }) {
   Object.assign(line, { id, etag });
   if (line.state !== "removing") line.state = "sent";
+}
+
+const kgOf = (reading) => readQuantity(massText(reading.reading.mass), "mass", "kg").si;
+
+const same = (a, b) => Math.abs(a - b) < 1e-9;
+
+function conflicts(line, { id, etag, reading }) {
+  const mass = massText(reading.mass);
+  Object.assign(line, { state: "conflict", theirs: { id, etag, kg: kgOf({ reading }), mass } });
+}
+
+// A line beside what others weighed on its day: the same weight is there, another one is shown.
+function beside(line, items) {
+  const [kind, id] = line.key.split("/");
+  const theirs = items.find(
+    (i) => (kind === "billets" ? i.billet : i.piece) === id && i.id !== line.id && i.reading.of !== "sample_board",
+  );
+  if (!theirs) return;
+  if (same(kgOf(theirs), line.kg)) arrived(line, theirs);
+  else conflicts(line, theirs);
 }
 
 const idFor = (key, date) => `${key.split("/")[1].slice(0, 40)}-${date}-${random()}`;

@@ -154,10 +154,15 @@ class Rack {
     return kept;
   }
 
+  // One weight a day.
+  weighed({ id, billet, reading }) {
+    return [...this.readings.values()].some((r) => r.billet === billet && r.reading.date === reading.date && r.id !== id);
+  }
+
   answer(path, method, body, etag, key, whole) {
     const [, , , kind, id, deed] = path.split("/");
     if (kind === "weighing-days") {
-      if (body.readings.some((r) => this.readings.has(r.id))) return { status: 409 };
+      if (body.readings.some((r) => this.readings.has(r.id) || this.weighed(r))) return { status: 409 };
       if (body.readings.some((r) => r.billet === "gone")) return { status: 422 };
       return { items: body.readings.map((r) => this.put(r)) };
     }
@@ -170,7 +175,7 @@ class Rack {
       if (etag !== "*" && this.readings.has(id) && this.readings.get(id).etag !== etag) return { status: 412 };
       return this.readings.delete(id) ? {} : { status: 404 };
     }
-    if (this.readings.has(body.id)) return { status: 409 };
+    if (this.readings.has(body.id) || this.weighed(body)) return { status: 409 };
     return body.billet === "gone" ? { status: 422 } : this.put(body);
   }
 }
@@ -252,6 +257,33 @@ test("two telephones, two weights: both are shown, and one says which counts", a
     assert.deepEqual(masses(rack), want, how);
     assert.equal(queue.waiting().length, 0);
   }
+});
+
+test("two telephones, one weight: it is there once; one that comes between is shown", async () => {
+  const rack = new Rack();
+  const other = (billet, mass) =>
+    rack.put({ id: `other-${billet}`, billet, reading: { kind: "weight", date: "2026-03-14", mass } });
+  let between;
+  const queue = new Queue(stored(), (path, options) => {
+    if (options?.body?.readings || options?.body?.reading) between?.();
+    return rack.ask(path, options);
+  });
+  other("a", "1 kg");
+  for (const id of ["a", "b", "c", "d"]) queue.add(line(id, 1));
+  between = () => {
+    between = undefined; // after this telephone looked, before what it sends is there
+    other("b", "1 kg");
+    other("c", "9 kg");
+  };
+  assert.equal(await queue.flush(), true);
+  assert.deepEqual(
+    queue.lines.map((l) => l.state),
+    ["sent", "sent", "conflict", "sent"],
+  );
+  assert.deepEqual(masses(rack), ["a 1 kg", "b 1 kg", "c 9 kg", "d 1 kg"]);
+  queue.settle(queue.lines[2], "instead");
+  await queue.flush();
+  assert.deepEqual(masses(rack), ["a 1 kg", "b 1 kg", "c 1 kg", "d 1 kg"]);
 });
 
 test("a weight that was changed after it was shown is shown again before it gives way", async () => {

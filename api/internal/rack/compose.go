@@ -20,6 +20,8 @@ type composed struct {
 	readings []string      // ids of the readings, in their order
 	last     *LastWeight   // nil: it was never weighed
 	lighter  *store.Record // what took wood off since then; nil: nothing
+	left     []leftOut     // readings that no question can take
+	ahead    string        // day of a reading of tomorrow, by clocks east of that of the service; empty: none is
 }
 
 // mostReadings is how many readings of a billet a question takes.
@@ -34,7 +36,7 @@ func (r *Rack) compose(ctx context.Context, key store.Key) (c *composed, err err
 		}
 		events, err := v.of(store.Event, key)
 		if err == nil {
-			c, err = v.compose(now, events)
+			c, err = v.compose(now, events, r.today())
 		}
 		return err
 	})
@@ -49,8 +51,8 @@ func (r *Rack) compose(ctx context.Context, key store.Key) (c *composed, err err
 	return nil, told(err)
 }
 
-// compose gathers what belongs to a record, which had these events.
-func (v *view) compose(now *store.Record, events []*store.Record) (*composed, error) {
+// compose gathers what belongs to a record, which had these events, on a day.
+func (v *view) compose(now *store.Record, events []*store.Record, today string) (*composed, error) {
 	sent, err := objectOf(now.Body)
 	if err != nil {
 		return nil, err
@@ -69,7 +71,7 @@ func (v *view) compose(now *store.Record, events []*store.Record) (*composed, er
 	if err := v.targetOf(c, sent["target"]); err != nil {
 		return nil, err
 	}
-	return c, v.readingsOf(c, events)
+	return c, v.readingsOf(c, events, today)
 }
 
 // targetOf takes what is built for where the entry itself does not say what it is to come to.
@@ -180,11 +182,12 @@ var cuts = []string{"trimmed", "planed", "ripped", "sealed"}
 // readingsOf adds the readings, in order of their days. A weight after wood was taken off
 // says so; without stays, where weights of two bodies cannot be told apart, only those since
 // are taken.
-func (v *view) readingsOf(c *composed, events []*store.Record) error {
+func (v *view) readingsOf(c *composed, events []*store.Record, today string) error {
 	all, err := v.of(store.Reading, c.record.Key)
 	if err != nil {
 		return err
 	}
+	all = c.usable(all, today)
 	events = slices.DeleteFunc(slices.Clone(events), func(e *store.Record) bool { return !slices.Contains(cuts, e.Form) })
 	alone := c.members["stays"] == nil
 	var weight *store.Record // the last one

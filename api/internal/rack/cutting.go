@@ -51,11 +51,10 @@ func AddCutting(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req
 		piece.Body = store.Text(bodies[i])
 		changes = append(changes, store.Change{Deed: store.Create, Entry: piece})
 	}
-	receipt, err := r.store.Apply(ctx, order(s, changes...))
+	receipt, err := r.apply(ctx, s, changes...)
 	if err != nil {
-		var refused *store.Refusal
-		if errors.As(err, &refused) && refused.Change > 0 {
-			return nil, inMember("/pieces/"+strconv.Itoa(refused.Change-1), told(err))
+		if i, _ := changeOf(err); i > 0 {
+			return nil, inMember("/pieces/"+strconv.Itoa(i-1), told(err))
 		}
 		return nil, inMember("/event", told(err))
 	}

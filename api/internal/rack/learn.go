@@ -312,7 +312,7 @@ func (v *view) standing(record *store.Record, day, version string) (s standing, 
 	events, err := v.of(store.Event, record.Key)
 	c := &composed{record: *record}
 	if err == nil {
-		c, err = v.compose(record, events)
+		c, err = v.compose(record, events, day)
 	}
 	if err == nil {
 		s.body, err = c.overviewed(day)
@@ -329,7 +329,7 @@ func (v *view) standing(record *store.Record, day, version string) (s standing, 
 		s.composed = *c
 	}
 	if s.members["as_of"] != nil {
-		s.asOf = day
+		s.asOf = textOf(s.members["as_of"])
 	}
 	s.basis = s.basisOf(version)
 	return s, true, nil

@@ -210,6 +210,7 @@ func (r *Rack) overview(ctx context.Context) (*Overview, error) {
 		o.look(&l.wood[i], &l.answers[i])
 		o.Wood[i].Photo = l.photos[l.wood[i].record.Key]
 		standings[i] = comparedOn(&l.answers[i], r.today())
+		standings[i].Rejected += len(l.wood[i].left)
 		standings[i].Sawn = l.wood[i].record.Kind == store.Piece
 	}
 	o.tell(l, readiness.SurveyOf(standings))
@@ -286,6 +287,9 @@ func (o *Overview) tell(l *looked, s readiness.Survey) {
 		o.Read = append(o.Read, ReadNext{Named: o.Wood[i].Named, Reading: next.Kind, Date: next.Date, Mass: next.Mass, MC: next.MC, Detail: next.Detail})
 	}
 	for _, i := range s.Look {
+		for _, left := range l.wood[i].left {
+			o.Look = append(o.Look, Doubt{Named: o.Wood[i].Named, Reading: left.reading, Date: left.date, Detail: left.why})
+		}
 		for _, d := range answers[i].Result.Rejected {
 			o.Look = append(o.Look, Doubt{Named: o.Wood[i].Named, Reading: l.wood[i].found.reading(d.Pointer), Date: d.Date, Detail: d.Detail, Slip: d.Slip, Undecided: d.Undecided})
 		}

@@ -38,7 +38,7 @@ func AskReadiness(kind store.Kind) Question[ReadinessOf] {
 		if err := c.ask(s.Body); err != nil {
 			return nil, err
 		}
-		return c.readiness(cmp.Or(req.AsOf, r.today()))
+		return c.readiness(cmp.Or(req.AsOf, max(r.today(), c.ahead)))
 	}
 }
 
@@ -96,7 +96,7 @@ func (c *composed) overviewed(day string) ([]byte, error) {
 		c.members["report_in"] = quoted(wire.InchLB)
 		defer delete(c.members, "report_in")
 	}
-	return c.readiness(day)
+	return c.readiness(max(day, c.ahead))
 }
 
 // inInches reports a billet whose thickness was written in inches.

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 	"unicode/utf8"
 
@@ -18,9 +19,10 @@ import (
 
 // Rack is a rack that is kept in a store.
 type Rack struct {
-	store store.Store
-	now   func() time.Time
-	view  view
+	store    store.Store
+	now      func() time.Time
+	weighing sync.Mutex // of looking at weights that come, and keeping them
+	view     view
 	learner
 }
 
@@ -149,7 +151,7 @@ func changed(version int64) error {
 
 // change carries out one change.
 func (r *Rack) change(ctx context.Context, s *wire.Sent, change store.Change) (*Kept, error) {
-	receipt, err := r.store.Apply(ctx, order(s, change))
+	receipt, err := r.apply(ctx, s, change)
 	if err != nil {
 		return nil, told(err)
 	}
@@ -241,7 +243,7 @@ func told(err error) error {
 	if !errors.As(err, &r) {
 		return err
 	}
-	called := "the " + string(r.Key.Kind) + " " + strconv.Quote(wire.Clipped(r.Key.ID))
+	called := "the " + string(r.Key.Kind) + " " + quote(r.Key.ID)
 	switch r.Why {
 	case store.NotFound:
 		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Detail: called + " is not on the rack"}
@@ -265,6 +267,9 @@ func told(err error) error {
 	}
 	return &wire.Refused{Why: wire.Wrong, Code: "invalid_format", Detail: r.Detail}
 }
+
+// quote is an id as it stands in a sentence.
+func quote(id string) string { return strconv.Quote(wire.Clipped(id)) }
 
 // memberOf is the member of a request that names an entry of a kind.
 func memberOf(kind store.Kind) string { return "/" + string(kind) }

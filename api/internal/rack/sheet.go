@@ -68,13 +68,24 @@ func AddSheet(forms map[store.Kind]EntryForm) func(context.Context, *Rack, *shel
 // takeRows puts rows on the rack, at most those of one order.
 func (r *Rack) takeRows(ctx context.Context, s *wire.Sent, form EntryForm, t *shelf.Tables, rows []sheetRow, rest bool) (*SheetTaken, error) {
 	b := &sheetBatch{rack: r, sent: s, done: &SheetTaken{Refused: []RowRefused{}}}
+	look := r.sense()
 	for i := range rows {
 		entry, wrong := rows[i].entry(form, t)
+		change := store.Change{Deed: store.Create, Entry: entry}
+		if wrong == nil {
+			var refused *wire.Refused
+			switch err := look.at(ctx, &change); {
+			case errors.As(err, &refused):
+				wrong = rows[i].refusedFor(err)
+			case err != nil:
+				return nil, err
+			}
+		}
 		if wrong != nil {
 			b.done.Refused = append(b.done.Refused, wrong...)
 			continue
 		}
-		b.rows, b.changes = append(b.rows, &rows[i]), append(b.changes, store.Change{Deed: store.Create, Entry: entry})
+		b.rows, b.changes = append(b.rows, &rows[i]), append(b.changes, change)
 	}
 	err := b.take(ctx, rest)
 	slices.SortStableFunc(b.done.Refused, func(a, b RowRefused) int { return a.Row - b.Row })
@@ -94,8 +105,10 @@ type sheetBatch struct {
 // that the store refuses is told, and the others are tried again without it.
 func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 	for len(b.changes) > 0 && (rest || len(b.done.Refused) == 0) {
-		receipt, err := b.rack.store.Apply(ctx, order(b.sent, b.changes...))
+		receipt, err := b.rack.apply(ctx, b.sent, b.changes...)
 		var refused *store.Refusal
+		wrong, ofOne := changeOf(err)
+		isRefused := errors.As(err, &refused)
 		switch {
 		case err == nil:
 			b.done.Taken = len(receipt.Records)
@@ -103,9 +116,9 @@ func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 				return b.leaveSame(ctx, receipt.Records)
 			}
 			return nil
-		case !errors.As(err, &refused) || refused.Why == store.UnderWay || refused.Why == store.OtherBody || refused.Why == store.Full:
+		case !ofOne || isRefused && (refused.Why == store.UnderWay || refused.Why == store.OtherBody || refused.Why == store.Full):
 			return told(err)
-		case refused.Why == store.Exists:
+		case isRefused && refused.Why == store.Exists:
 			before := len(b.changes)
 			if err := b.leaveSame(ctx, nil); err != nil {
 				return err
@@ -114,9 +127,9 @@ func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 				continue
 			}
 		}
-		b.done.Refused = append(b.done.Refused, b.rows[refused.Change].refused(told(err)))
-		b.rows = slices.Delete(b.rows, refused.Change, refused.Change+1)
-		b.changes = slices.Delete(b.changes, refused.Change, refused.Change+1)
+		b.done.Refused = append(b.done.Refused, b.rows[wrong].refused(told(err)))
+		b.rows = slices.Delete(b.rows, wrong, wrong+1)
+		b.changes = slices.Delete(b.changes, wrong, wrong+1)
 	}
 	return nil
 }

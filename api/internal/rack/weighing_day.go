@@ -31,12 +31,11 @@ func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *We
 		entry.Body = store.Text(bodies[i])
 		changes = append(changes, store.Change{Deed: store.Create, Entry: entry})
 	}
-	receipt, err := r.store.Apply(ctx, order(s, changes...))
+	receipt, err := r.apply(ctx, s, changes...)
+	if i, is := changeOf(err); is {
+		return nil, inReading(i, told(err))
+	}
 	if err != nil {
-		var refused *store.Refusal
-		if errors.As(err, &refused) {
-			return nil, inReading(refused.Change, told(err))
-		}
 		return nil, err
 	}
 	return pageOf(receipt.Records, len(receipt.Records)), nil
