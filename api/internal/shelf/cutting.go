@@ -47,6 +47,7 @@ func (c *Cutting) Read(bench *Bench) (CuttingRead, error) {
 	}
 	billet, noBillet := c.Billet.Read(bench, "billet")
 	if noPart == nil {
+		part.TellCarved(bench, "part", false)
 		c.Part.TellSet(bench, "part", &part)
 	}
 	c.Saw.TellSplit(bench, "saw", &saw)
