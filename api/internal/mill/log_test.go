@@ -191,7 +191,8 @@ func TestWedgesAreToldAsThickAsTheyAre(t *testing.T) {
 	require.Greater(t, least, 80.0, "16 sectors of 600 mm are thicker than asked for")
 	_, told, found := strings.Cut(r.Summary, "at least ")
 	require.True(t, found, r.Summary)
-	said, err := strconv.ParseFloat(told[:strings.Index(told, " mm")], 64)
+	number, _, _ := strings.Cut(told, " mm")
+	said, err := strconv.ParseFloat(number, 64)
 	require.NoError(t, err)
 	assert.InDelta(t, least, said, 0.5)
 }

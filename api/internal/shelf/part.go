@@ -62,7 +62,7 @@ func (p *Part) Read(bench *Bench, at, label string) (PartRead, error) {
 		if p.Name == "" && p.ID == "" {
 			out.Label = row.Instrument + " " + row.Part
 		}
-		p.fromRow(bench, at, &out)
+		p.fromRow(bench, &out)
 	}
 	err = p.sizes(&out)
 	p.set(&out)
@@ -109,7 +109,7 @@ func (p *Part) row(bench *Bench) (*species.Plate, error) {
 }
 
 // fromRow fills in what the table holds of a part, found at a place.
-func (p *Part) fromRow(bench *Bench, at string, out *PartRead) {
+func (p *Part) fromRow(bench *Bench, out *PartRead) {
 	row, usual := out.Row, bench.Usual
 	out.Length, _ = row.Length.Get()
 	out.Width, _ = row.Width.Get()
