@@ -47,4 +47,16 @@ func TestAnyWoodHoldsThemAll(t *testing.T) {
 		assert.Equal(t, http.StatusUnprocessableEntity, refused.Code, name)
 		assert.Contains(t, refused.Body.String(), "the likeliest first: "+choices[0].Wood.ID, name)
 	}
+	for name, woods := range map[string][]string{
+		"hard maple":           {"maple-sugar", "maple-black"},
+		"Southern yellow pine": {"pine-longleaf", "pine-shortleaf", "pine-loblolly", "pine-slash"},
+	} {
+		all := ask("any " + name)
+		assert.Contains(t, fmt.Sprint(all.Warnings), "the band holds each of them", name)
+		for _, id := range woods {
+			one := ask(id)
+			assert.LessOrEqual(t, all.Result.Change.Low, one.Result.Change.Value+1e-9, "%s %s", name, id)
+			assert.GreaterOrEqual(t, all.Result.Change.High, one.Result.Change.Value-1e-9, "%s %s", name, id)
+		}
+	}
 }

@@ -70,6 +70,7 @@ func (m *Method) Check(input string, value float64) (*Warning, error) {
 
 // beyond warns of a value outside the fitted range.
 func (in *Input) beyond(value float64) Warning {
+	value = in.Fitted.shortly(value)
 	const extrapolated = ", the range this method was fitted in; the answer is an extrapolation"
 	w := Warning{Code: OutsideFitted, Input: in.Name, Detail: fmt.Sprintf("%s %s lies outside %s", in.Name, strings.TrimSuffix(number(value)+" "+in.Unit, " "), in.Fitted.text(in.Unit)) + extrapolated}
 	given, low, high := Amount{value, in.Unit}, Amount{in.Fitted.Low, in.Unit}, Amount{in.Fitted.High, in.Unit}
@@ -90,6 +91,20 @@ func (in *Input) outside(value float64) *Error {
 		Code: OutOfRange, Input: in.Name, Limit: in.Limit.text(in.Unit),
 		Detail: fmt.Sprintf("%s must be %s; got %s", in.Name, in.Limit.text(in.Unit), number(value)),
 	}
+}
+
+// shortly is a value outside the range with four digits, or all those before the point, where
+// it stays outside with them.
+func (r Range) shortly(value float64) float64 {
+	digits := 4
+	if math.Abs(value) >= 1e4 {
+		digits = 6
+	}
+	short, err := strconv.ParseFloat(strconv.FormatFloat(value, 'g', digits, 64), 64)
+	if err != nil || r.Holds(short) {
+		return value
+	}
+	return short
 }
 
 func (r Range) text(unit string) string {

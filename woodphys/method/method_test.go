@@ -52,6 +52,16 @@ func TestCheck(t *testing.T) {
 	}
 }
 
+// A value is told with four digits, and with more where it would lie within the range with them.
+func TestValuesOutsideAreToldShortly(t *testing.T) {
+	for value, says := range map[float64]string{7.46826: "rh_pct 7.468 %", 95.12345: "rh_pct 95.12 %", 90.0001: "rh_pct 90.0001 %"} {
+		w, err := row.Check("rh_pct", value)
+		require.NoError(t, err)
+		require.NotNil(t, w)
+		assert.Contains(t, w.Detail, says+" lies outside")
+	}
+}
+
 func TestOpenEnds(t *testing.T) {
 	for input, limit := range map[string]string{"ratio": "at least 0", "depth": "at most 5 mm", "free": "any number"} {
 		_, err := row.Check(input, math.NaN())

@@ -2,6 +2,7 @@ package sawlog
 
 import (
 	"math"
+	"sort"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -74,10 +75,18 @@ type Plan struct {
 
 	GreenThickness, GreenThinEdge quantity.Length // to saw or split
 
+	Lower *LowerAngle // nil but where the least ring angle alone leaves no billet
+
 	Volume, BilletVolume quantity.Volume // of the wood without bark, and of all billets, green
 	Scales               *Scales         // nil for a half log, which the rules do not know
 	Mass                 *quantity.Band[quantity.Mass]
 	Notes                method.Notes
+}
+
+// LowerAngle is what a log gives where less is asked of the rings.
+type LowerAngle struct {
+	Billets int            // with no least angle
+	Best    quantity.Angle // in whole degrees, at which there still is one
 }
 
 // Bolt is a length that the log is crosscut into.
@@ -144,6 +153,7 @@ func Saw(q Question) (Plan, error) {
 	for i := range plan.Bolts {
 		s.take(&plan, i)
 	}
+	plan.Lower = s.lower(&plan)
 	plan.Volume = q.Log.Volume()
 	for i := range plan.Billets {
 		b := &plan.Billets[i]
@@ -186,6 +196,27 @@ func (s *sawing) take(plan *Plan, i int) {
 		plan.Cuts, plan.Sectors = out.cuts, out.sectors
 		plan.Pitch, plan.First = quantity.Length(s.thickness+s.kerf), quantity.Length(out.first)
 	}
+}
+
+// lower is what there is with a lower ring angle, where that angle leaves no billet.
+func (s *sawing) lower(plan *Plan) *LowerAngle {
+	if len(plan.Billets) > 0 || s.steepest <= 0 {
+		return nil
+	}
+	billets := func(degrees int) int {
+		other, out := *s, Plan{Bolts: plan.Bolts}
+		other.steepest = (quantity.Angle(degrees) * quantity.Degree).Tan()
+		for i := range out.Bolts {
+			other.take(&out, i)
+		}
+		return len(out.Billets)
+	}
+	all := billets(0)
+	if all == 0 {
+		return nil
+	}
+	first := sort.Search(int(s.q.Wanted.MinRingAngle.Degrees())+1, func(degrees int) bool { return billets(degrees) == 0 })
+	return &LowerAngle{Billets: all, Best: quantity.Angle(max(0, first-1)) * quantity.Degree}
 }
 
 // cutUp is what a bolt gives.

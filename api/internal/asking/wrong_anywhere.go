@@ -190,7 +190,7 @@ var wrongAnywhere = []wrong{
 	{"unlike any wood", movementWith(`"wood": "qqqqqqqqqq", "direction": "radial"`), 422, []string{"/wood not_found"}, "GET /v1/species lists them"},
 	{"bare name", movementWith(`"wood": "Maple", "direction": "radial"`), 422, []string{"/wood ambiguous"}, `names several woods, the likeliest first: maple-sugar (hard maple`},
 	{"any of a name that one wood has", movementWith(`"wood": "any padouk", "direction": "radial"`), 422, []string{"/wood not_found"}, "is no name that several woods share"},
-	{"ambiguous wood", movementWith(`"wood": "hard maple", "direction": "radial"`), 422, []string{"/wood ambiguous"}, "may be one of several woods"},
+	{"ambiguous wood", movementWith(`"wood": "hard maple", "direction": "radial"`), 422, []string{"/wood ambiguous"}, "names several woods: maple-black; maple-sugar; say which, or"},
 	{"unknown wood in emc", Posting("/v1/emc", `{"wood": "unobtainium", "air": {"temperature": "20 C", "rh_pct": 50}}`), 422, []string{"/wood not_found"}, "there is no wood called"},
 	{"own wood without the figure", movementWith(`"wood": {"radial_shrinkage_pct": 4}, "direction": "tangential"`), 422, []string{"/wood missing_data"}, "is known in this direction"},
 

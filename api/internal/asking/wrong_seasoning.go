@@ -36,6 +36,7 @@ var wrongSeasoning = []wrong{
 	// Wood and piece.
 	{"seasoning of no wood", seasoningOf(`"billet": {"thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/wood missing"}, "name the wood"},
 	{"thinner than veneer", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "0.5 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/thickness out_of_range"}, "at least 1 mm"},
+	{"thicker than any tree", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "2000 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/thickness out_of_range"}, "at most 300 mm"},
 	{"thicker than a beam, in inches", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "13 in", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/thickness out_of_range"}, "at most 11.811 in"},
 	{"own wood without green moisture", seasoningOf(`"billet": {"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/start_condition missing"}, "say start_condition"},
 	{"own wood without a start", seasoningOf(`"billet": {"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/start_condition missing"}, "say start_condition"},

@@ -13,8 +13,8 @@ type BookmatchResult struct {
 	Pith     *PithPlace         `json:"pith,omitempty" description:"given, or found from two readings. Left out where the rings are taken as planes"`
 	Edges    *shelf.EdgesInTree `json:"edges_in_tree,omitempty" description:"what the edges faced in the tree, as given or told from the pith. Left out where neither is known"`
 	Pairs    []PairMatch        `json:"pairs" required:"true" nullable:"false" description:"every pair of neighbours without a rejected leaf"`
-	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure"`
-	Chosen   []PairRank         `json:"chosen" required:"true" nullable:"false" description:"pairs without a common leaf: as many as there can be, of the least total score"`
+	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure; without, a slip-match comes before a bookmatch of its pair that spare brings into line only where its score is less by more than 1"`
+	Chosen   []PairRank         `json:"chosen" required:"true" nullable:"false" description:"pairs without a common leaf: as many as there can be, of the least total score, each in the opening that is ranked first"`
 	Advice   []string           `json:"advice" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
 	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 

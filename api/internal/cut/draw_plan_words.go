@@ -125,7 +125,11 @@ func (g *planDrawing) runs(b *plan.Blank) string {
 		case plan.RoleUnpaired:
 			leaves += ": " + g.asked.Parts[l.Part].Name + ", unpaired"
 		default:
-			leaves += ": rejected, " + g.length(l.To-l.From) + " thick"
+			slab := "slab " + strconv.Itoa(l.Number)
+			if last > n {
+				slab = "slabs " + strconv.Itoa(l.Number) + " to " + strconv.Itoa(b.Leaves[last].Number)
+			}
+			leaves = slab + ": rejected for a fault or its rings, " + g.length(l.To-l.From) + " thick"
 		}
 		out = append(out, leaves)
 		n = last + 1
@@ -174,8 +178,8 @@ func (g *planDrawing) titleBlock() {
 	}
 	g.words("All cuts go from edge to edge of their piece: crosscuts and rips in any order; blanks are resawn flat, or on "+
 		"their side or as wedges where that is said; leaves are parted after it where that is said. Kerfs are black, those of rip cuts too, where the "+
-		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched ones are "+
-		"rejected; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
+		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched "+
+		"slabs are rejected for a fault or their rings; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
 		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+
 		"edge on the left. Each view is in proportion and not at true scale; positions are those of "+
 		"the plan.", planText)

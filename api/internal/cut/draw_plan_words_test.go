@@ -42,6 +42,13 @@ func TestDrawingsSayWhyABilletStaysWhole(t *testing.T) {
 	}
 }
 
+// A slab is told as one in the words of a drawing, as it is in the steps.
+func TestDrawingsCallASlabASlab(t *testing.T) {
+	drawing := wordsDrawn(t, "svg", slabbed)
+	assert.Regexp(t, `slabs? \d+( to \d+)?: rejected for a fault or its rings`, drawing)
+	assert.NotRegexp(t, `lea(f|ves) \d+( to \d+)?: rejected`, drawing)
+}
+
 // How rings are drawn is told where they are drawn, and as they are drawn.
 func TestDrawingsSayHowRingsAreDrawn(t *testing.T) {
 	const circles, planes = "circles about the pith", "planes"

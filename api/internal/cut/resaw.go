@@ -41,6 +41,9 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (
 		w.Input = planMember(w.Input)
 	}
 	notes.Merge(told.Notes)
+	for i := range asked.partsRead {
+		asked.partsRead[i].TellCarved(r.bench, place("parts", i), told.Splits(i))
+	}
 	a := &answering{asked: asked, told: &told, matched: &matched, report: report, notes: &notes}
 	result := a.result(req, r.bench.Usual.All)
 	a.tellRounding()

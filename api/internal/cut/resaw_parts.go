@@ -18,6 +18,7 @@ import (
 type partsRead struct {
 	all      []plan.PartKind
 	ids      []string
+	read     []shelf.PartRead
 	finished []plan.Size // as they were asked for
 	seamless []bool      // by the table their sets are not glued edge to edge
 }
@@ -42,7 +43,7 @@ func (r *reading) parts(req *ResawPlanRequest, of billetsRead) (partsRead, error
 				"with several parts each needs its set_value, to be weighed against the others"))
 		}
 		all = append(all, wire.Under(place("parts", i), err))
-		out.all, out.ids = append(out.all, one), append(out.ids, id)
+		out.all, out.ids, out.read = append(out.all, one), append(out.ids, id), append(out.read, read)
 		out.finished = append(out.finished, plan.Size{Length: read.Length, Width: read.Width, Final: read.Final})
 		out.seamless = append(out.seamless, read.Row != nil && !read.Row.Joined())
 	}

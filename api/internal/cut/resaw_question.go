@@ -18,8 +18,9 @@ type planAsked struct {
 	woods                []*shelf.Wood  // of each billet; nil where none is named
 	weighed              []method.Notes // what the figures that the mass of each billet rests on are worth
 	small                []string       // names of the small parts
-	finished             []plan.Size    // of the parts as they were asked for
-	seamless             []bool         // parts whose sets are not glued edge to edge
+	partsRead            []shelf.PartRead
+	finished             []plan.Size // of the parts as they were asked for
+	seamless             []bool      // parts whose sets are not glued edge to edge
 }
 
 // question turns the request into that of the planner. Everything that is wrong is
@@ -35,7 +36,7 @@ func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 		return nil, err
 	}
 	asked := &planAsked{woods: billets.woods, billets: billets.ids, saws: saws.ids, parts: parts.ids,
-		finished: parts.finished, seamless: parts.seamless}
+		partsRead: parts.read, finished: parts.finished, seamless: parts.seamless}
 	asked.Billets, asked.Saws, asked.Parts = billets.all, saws.all, parts.all
 	if step := req.step(); step > 0 {
 		exactly := asked.Request

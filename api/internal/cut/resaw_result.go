@@ -17,7 +17,7 @@ type ResawPlanResult struct {
 	Saws     []SawAnswer        `json:"saws" required:"true" nullable:"false" description:"what each saw offered would give, in the order of the request"`
 	Matches  []PlannedMatch     `json:"matches,omitempty" description:"every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them"`
 	Chance   *SetProbabilities  `json:"set_probabilities,omitempty" description:"how sure the sets are, with variation. Left out where it was not asked for, or the plan has too many leaves"`
-	MaxKerf  *wire.Quantity     `json:"max_kerf,omitempty" description:"the widest resaw kerf at which every leaf of the plan is still had: measure yours on a test cut. Left out where no leaf hangs on it"`
+	MaxKerf  *wire.Quantity     `json:"max_kerf,omitempty" description:"the widest resaw kerf at which every leaf of the plan is still had, with rips and crosscuts as wide as they are counted: measure yours on a test cut. Left out where no leaf hangs on it"`
 	Buy      []WoodToBuy        `json:"wood_to_buy,omitempty" description:"what would give the sets that are missing from min_sets"`
 	Volume   shelf.BilletVolume `json:"volume" required:"true" description:"of all billets"`
 	Mass     *wire.Band         `json:"mass,omitempty" description:"of all billets at the saw, where wood and condition of all are known; their densities are taken to stray together"`
@@ -178,7 +178,7 @@ type LeafPiece struct {
 type MoreWood struct {
 	Leaves    int            `json:"more_leaves" required:"true" description:"how many more than there are"`
 	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"of the usable thickness; 0: they would fit"`
-	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that would do. Left out where none would, or a zone holds leaves in their place"`
+	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf of the resaw cut that would do. Left out where none would, or a zone holds leaves in their place"`
 	ThinnerBy *wire.Quantity `json:"thinner_by,omitempty" description:"off every leaf of the blank. Left out where that would not do"`
 }
 

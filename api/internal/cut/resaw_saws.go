@@ -58,6 +58,7 @@ func (r *reading) saw(s *shelf.Saw, i int, billets []plan.Billet) (plan.Saw, err
 		return out, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " +
 			thick.AtMost(r.report.LengthUnit), Detail: "the kerf is wider than every billet is thick"}
 	}
+	s.TellOtherCuts(r.bench, at, &read, true, true)
 	switch {
 	case read.Splits():
 		s.TellSplit(r.bench, at, &read)

@@ -42,7 +42,7 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 		assert.Contains(t, told, says)
 	}
 	given := toldOf(t, planBody(asking.OkPlanBillet,
-		asking.OkPlanSaw+`, "max_cut_height": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flattening": "0 mm"`, ""))
+		asking.OkPlanSaw+`, "max_cut_height": "250 mm", "rip_kerf": "3 mm", "crosscut_kerf": "3 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flattening": "0 mm"`, ""))
 	for _, says := range []string{"parts", "saws/0: usual", "saws/0/", "flattening", "max_cut_height"} {
 		assert.NotContains(t, given, says)
 	}

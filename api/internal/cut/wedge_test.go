@@ -16,6 +16,30 @@ import (
 const carvedTop = `{"billets": [{"wood": "spruce-norway", "length": "420 mm", "width": "150 mm", "thickness": "58 mm", "far_thickness": "22 mm", "rings": {"angle_deg": 88}}],
 	"parts": [{"part_size": "violin-top", "id": "top"}], "saws": [{"usual_kerf": "bandsaw_thin"}]}`
 
+// What is told of a carved part of the table is what the plan does: halves of a wedge meet the
+// thin edge of the table, those of a parallel billet are parallel, and a count of leaves is too.
+func TestCarvedPartsAreToldAsTheyArePlanned(t *testing.T) {
+	parallel := strings.Replace(carvedTop, `"far_thickness": "22 mm", `, "", 1)
+	for _, row := range []struct{ body, says, not string }{
+		{carvedTop, "that thick at one edge, and at least 9 mm at the other", "parallel"},
+		{parallel, "22 mm, as a parallel piece; two halves split", "at least"},
+	} {
+		told, many := "", 0
+		for _, w := range planOf(t, row.body).Warnings {
+			if w.Input == "/parts/0/final_thickness" {
+				told, many = w.Detail, many+1
+			}
+		}
+		assert.Equal(t, 1, many, row.says)
+		assert.Contains(t, told, row.says)
+		assert.NotContains(t, told, row.not)
+	}
+	type counted map[string]any
+	yield := asking.AnswerTo[counted](t, "/v1/leaf-yield", `{"billet": {"length": "420 mm", "width": "150 mm", "thickness": "58 mm"},
+		"part": {"part_size": "violin-top"}, "saw": {"kerf": "1 mm"}}`)
+	assert.Contains(t, fmt.Sprint(yield.Warnings), "as a parallel piece")
+}
+
 // A wedge gives a pair of carved halves: it tells the line to saw along, both thicknesses of
 // each half, and the thick edge as the seam.
 func TestWedgeGivesACarvedPair(t *testing.T) {

@@ -43,7 +43,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
 	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
-	if err := besides(noWood, noRings, noTarget, noStart, noStay, p.wrong(noSetup), wire.Under("billet", sizes(b))); err != nil {
+	if err := besides(noWood, noRings, noTarget, noStart, noStay, p.wrong(withoutThickness(noSetup)), wire.Under("billet", sizes(b))); err != nil {
 		return nil, nil, err
 	}
 	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(b.EndSeal)}
@@ -97,6 +97,17 @@ func sizes(b *shelf.Billet) error {
 			Detail: "width is less than thickness; the wide face is the wider one"})
 	}
 	return errors.Join(wrong...)
+}
+
+// withoutThickness leaves out of what is wrong with a piece its thickness, of which sizes says
+// the narrower limit.
+func withoutThickness(err error) error {
+	return wire.EachError(err, func(one error) error {
+		if domain, is := wire.AsDomain(one); is && domain.Input == "thickness" && domain.Code == method.OutOfRange {
+			return nil
+		}
+		return one
+	})
 }
 
 // within refuses a length that is given and lies outside of what is computed.

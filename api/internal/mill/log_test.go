@@ -150,3 +150,49 @@ func TestDrawingOfTheLog(t *testing.T) {
 		assert.GreaterOrEqual(t, smallest, 8.0)
 	}
 }
+
+// Where the ring angle alone leaves no billet, the answer says so, how many there are without
+// it and the best that can be had; that many and that angle are had.
+func TestTheRingAngleThatLeavesNoBilletIsNamed(t *testing.T) {
+	asked := func(pattern, angle string) string {
+		return `{"log": {"wood": "sugar maple", "length": "2400 mm", "start_diameter": "480 mm", "end_diameter": "430 mm", "sweep": "20 mm"},
+			"pattern": "` + pattern + `", "saw": {"usual_kerf": "mill_band"}, "wanted": {"thickness": "54 mm", "min_width": "150 mm", "length": "600 mm"` + angle + `}}`
+	}
+	for pattern, steep := range map[string]int{"quartered": 70, "through_and_through": 85, "wedges": 88} {
+		at := func(degrees int) answered {
+			return answer(t, asked(pattern, `, "min_ring_angle_deg": `+strconv.Itoa(degrees))).Result
+		}
+		none := at(steep)
+		require.Empty(t, none.Billets, pattern)
+		all := answer(t, asked(pattern, "")).Result
+		assert.Contains(t, none.Summary, "without min_ring_angle_deg there are "+strconv.Itoa(len(all.Billets))+", ", pattern)
+		_, last, found := strings.Cut(none.Summary, "the most it can be for one is ")
+		require.True(t, found, none.Summary)
+		best, err := strconv.Atoi(strings.TrimSuffix(last, " degrees"))
+		require.NoError(t, err)
+		assert.NotEmpty(t, at(best).Billets, pattern)
+		assert.Empty(t, at(best+1).Billets, pattern)
+		assert.Contains(t, strings.Join(none.Advice, " "), "a lower min_ring_angle_deg", pattern)
+	}
+	thick := strings.Replace(asked("quartered", `, "min_ring_angle_deg": 60`), `"54 mm"`, `"400 mm"`, 1)
+	assert.NotContains(t, answer(t, thick).Result.Summary, "degrees", "no angle would help")
+}
+
+// The thick edge that is told of wedges is the least that they have.
+func TestWedgesAreToldAsThickAsTheyAre(t *testing.T) {
+	r := answer(t, `{"log": {"length": "700 mm", "start_diameter": "600 mm", "end_diameter": "600 mm"}, "pattern": "wedges",
+		"wanted": {"thickness": "62 mm", "min_width": "180 mm"}, "saw": {"usual_kerf": "froe"}}`).Result
+	least := math.Inf(1)
+	for _, b := range r.Billets {
+		var billet struct{ Thickness struct{ Value float64 } }
+		require.NoError(t, json.Unmarshal(b.Billet, &billet), string(b.Billet))
+		least = math.Min(least, billet.Thickness.Value)
+	}
+	require.Greater(t, least, 80.0, "16 sectors of 600 mm are thicker than asked for")
+	_, told, found := strings.Cut(r.Summary, "at least ")
+	require.True(t, found, r.Summary)
+	number, _, _ := strings.Cut(told, " mm")
+	said, err := strconv.ParseFloat(number, 64)
+	require.NoError(t, err)
+	assert.InDelta(t, least, said, 0.5)
+}

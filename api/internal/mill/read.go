@@ -96,6 +96,9 @@ func (m *milling) kerfs(q *sawlog.Question) error {
 	read, err := m.req.Saw.Kerfs(m.bench)
 	m.saw = read
 	q.Kerf, q.Crosscut = read.Kerf, read.Crosscut
+	if err == nil {
+		m.req.Saw.TellOtherCuts(m.bench, "saw", &read, false, m.req.Wanted.Length != nil)
+	}
 	if loss := m.bench.Tables.Losses.Split; read.Splits() {
 		m.bench.Usual.Note("flattening of a split face", loss)
 		m.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "wanted/thickness",

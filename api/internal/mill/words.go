@@ -28,15 +28,16 @@ func kindOf(p sawlog.Pattern) string {
 // summary is the answer in a sentence.
 func (m *milling) summary(q *sawlog.Question, plan *sawlog.Plan) string {
 	if len(plan.Billets) == 0 {
-		return "no billet fits: the log has no " + kindOf(q.Pattern) + " " + m.said(plan.GreenThickness) + " thick and as wide as wanted"
+		return m.none(q, plan)
 	}
-	narrow, wide := plan.Billets[0].Width, plan.Billets[0].Width
+	narrow, wide, thick := plan.Billets[0].Width, plan.Billets[0].Width, plan.Billets[0].Thickness
 	for i := range plan.Billets {
-		narrow, wide = min(narrow, plan.Billets[i].Width), max(wide, plan.Billets[i].Width)
+		b := &plan.Billets[i]
+		narrow, wide, thick = min(narrow, b.Width), max(wide, b.Width), min(thick, b.Thickness)
 	}
 	text := wire.CountOf(len(plan.Billets), kindOf(q.Pattern))
 	if q.Pattern == sawlog.Wedges {
-		text += " of " + wire.CountOf(plan.Sectors, "sector") + ", at least " + m.said(plan.GreenThickness) + " at the thick edge"
+		text += " of " + wire.CountOf(plan.Sectors, "sector") + ", at least " + m.said(thick) + " at the thick edge"
 	} else {
 		text += ", " + m.said(plan.GreenThickness) + " thick green"
 	}
@@ -51,6 +52,18 @@ func (m *milling) summary(q *sawlog.Question, plan *sawlog.Plan) string {
 	return text + "; " + quantity.FormatNumber(100*float64(plan.BilletVolume/plan.Volume), 0) + " % of the log"
 }
 
+// none says why no billet fits.
+func (m *milling) none(q *sawlog.Question, plan *sawlog.Plan) string {
+	kind := kindOf(q.Pattern)
+	if l := plan.Lower; l != nil {
+		angle := func(a quantity.Angle) string { return quantity.FormatNumber(a.Degrees(), 0) + " degrees" }
+		return "no billet fits: in no " + kind + " as thick and wide as wanted do the rings stand at " + angle(q.Wanted.MinRingAngle) +
+			" or more throughout; without min_ring_angle_deg there are " + strconv.Itoa(l.Billets) + ", and the most it can be for one is " +
+			angle(l.Best)
+	}
+	return "no billet fits: the log has no " + kind + " " + m.said(plan.GreenThickness) + " thick and as wide as wanted"
+}
+
 // advice is what to do, in order.
 func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 	out := []string{"paint the ends with a sealer on the day the log is cut, and every new end at once: checks begin within hours"}
@@ -58,6 +71,9 @@ func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 		out = append(out, "crosscut "+wire.CountOf(n, "length")+" of "+m.said(plan.Bolts[0].Length)+" from the start of the log")
 	}
 	if len(plan.Billets) == 0 {
+		if plan.Lower != nil {
+			return append(out, "ask for a lower min_ring_angle_deg, or for thinner or narrower billets")
+		}
 		return append(out, "ask for thinner or narrower billets, or for another pattern")
 	}
 	switch q.Pattern {

@@ -15,8 +15,8 @@ import (
 // anyWord before a bare name or a genus asks for all woods of it on purpose.
 const anyWord = "any "
 
-// anyOf is the wood that stands for all those of a bare name ("any maple") or a genus
-// ("any Acer"); asked is false for a name that does not ask for that.
+// anyOf is the wood that stands for all those of a bare name ("any maple"), of a trade name
+// that several have ("any hard maple") or of a genus ("any Acer"); asked is false for a name that does not ask for that.
 func (t *Tables) anyOf(name string) (w *Wood, asked bool, err error) {
 	of, asked := cutPrefixFold(strings.TrimSpace(name), anyWord)
 	if !asked {
@@ -25,6 +25,9 @@ func (t *Tables) anyOf(name string) (w *Wood, asked bool, err error) {
 	choices, known := t.Species.BareName(of)
 	if !known {
 		choices = t.Species.OfGenus(of)
+	}
+	if shared := t.named(of); len(choices) == 0 && len(shared) > 1 {
+		choices = shared
 	}
 	if len(choices) == 0 {
 		return nil, true, &method.Error{Code: method.Unknown,
@@ -76,8 +79,8 @@ func (t *Tables) standsFor(name string, choices []species.Choice) *Wood {
 	return made
 }
 
-// several refuses a bare name with its choices.
-func several(name string, choices []species.Choice) error {
+// several refuses a name that several woods have with its choices, which stand in an order.
+func several(name, order string, choices []species.Choice) error {
 	listed, ids := make([]string, 0, len(choices)), make([]string, 0, len(choices)+1)
 	for _, c := range choices {
 		one := c.Wood.ID
@@ -88,6 +91,6 @@ func several(name string, choices []species.Choice) error {
 		listed = append(listed, one)
 	}
 	return &method.Error{Code: method.Ambiguous, Detail: fmt.Sprintf(
-		"%q names several woods, the likeliest first: %s; say which, or %q for a band that holds them all",
-		name, strings.Join(listed, "; "), anyWord+name), Choices: append(ids, anyWord+name)}
+		"%q names several woods%s: %s; say which, or %q for a band that holds them all",
+		name, order, strings.Join(listed, "; "), anyWord+name), Choices: append(ids, anyWord+name)}
 }

@@ -47,9 +47,13 @@ func (c *Cutting) Read(bench *Bench) (CuttingRead, error) {
 	}
 	billet, noBillet := c.Billet.Read(bench, "billet")
 	if noPart == nil {
+		part.TellCarved(bench, "part", false)
 		c.Part.TellSet(bench, "part", &part)
 	}
 	c.Saw.TellSplit(bench, "saw", &saw)
+	if noSaw == nil {
+		c.Saw.TellOtherCuts(bench, "saw", &saw, true, true)
+	}
 	c.tellHeight(&part, bench.Notes)
 	return CuttingRead{Billet: billet, Saw: saw, Part: part, Reface: LengthOrNone(c.Saw.Reface), Rough2: c.Saw.Face2Rough,
 		Bench: bench}, errors.Join(wire.Under("billet", noBillet), wire.Under("saw", noSaw), wire.Under("part", noPart))

@@ -34,29 +34,19 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	if w, asked, err := t.anyOf(name); asked {
 		return w, err
 	}
-	matches := t.Species.Find(name, 5)
-	var exact []string
-	for _, m := range matches {
-		if m.Kind <= species.ExactSynonym && m.Kind == matches[0].Kind {
-			exact = append(exact, m.Wood.ID)
-		}
-	}
+	exact := t.named(name)
 	if len(exact) == 1 {
-		return t.Woods[exact[0]], nil
+		return t.Woods[exact[0].Wood.ID], nil
 	}
 	if choices, bare := t.Species.BareName(name); bare && len(exact) == 0 {
-		return nil, several(name, choices)
+		return nil, several(name, ", the likeliest first", choices)
 	}
-	candidates := exact
-	if len(exact) == 0 {
-		candidates = t.Species.Suggest(name, fewest)
+	if len(exact) > 1 {
+		return nil, several(name, "", exact)
 	}
-	code := method.Unknown
+	candidates := t.Species.Suggest(name, fewest)
 	detail := "there is no wood called " + strconv.Quote(name) + " in the tables"
 	switch {
-	case len(exact) > 1:
-		code = method.Ambiguous
-		detail = strconv.Quote(name) + " may be one of several woods; say which: " + strings.Join(exact, ", ")
 	case len(candidates) > 0:
 		detail += "; did you mean " + strings.Join(candidates, ", ") + "?"
 	default:
@@ -65,7 +55,22 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	if len(candidates) == 0 {
 		candidates = t.NearestWoods(name)
 	}
-	return nil, &method.Error{Code: code, Detail: detail, Choices: candidates}
+	return nil, &method.Error{Code: method.Unknown, Detail: detail, Choices: candidates}
+}
+
+// mostOfOneName is more woods than the tables have of one trade name.
+const mostOfOneName = 20
+
+// named are the woods that a name is one of, as it stands in the tables.
+func (t *Tables) named(name string) []species.Choice {
+	var exact []species.Choice
+	matches := t.Species.Find(name, mostOfOneName)
+	for _, m := range matches {
+		if m.Kind <= species.ExactSynonym && m.Kind == matches[0].Kind {
+			exact = append(exact, species.Choice{Wood: m.Wood})
+		}
+	}
+	return exact
 }
 
 // fewest is how many names are offered in place of one that is not in the tables.

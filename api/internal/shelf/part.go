@@ -44,6 +44,7 @@ type PartRead struct {
 	Final         quantity.Length // of the finished piece, or Sawn of the leaf
 	Sawn          quantity.Length
 	ThinEdge      quantity.Length // of a half of a wedge, as Final or Sawn; 0: parallel
+	Carved        bool            // as thick as the table has it rough
 	Flattening    quantity.Length // 0 for a leaf whose sawn thickness is given
 	Pieces        int
 	Match         string
@@ -61,7 +62,7 @@ func (p *Part) Read(bench *Bench, at, label string) (PartRead, error) {
 		if p.Name == "" && p.ID == "" {
 			out.Label = row.Instrument + " " + row.Part
 		}
-		p.fromRow(bench, at, &out)
+		p.fromRow(bench, &out)
 	}
 	err = p.sizes(&out)
 	p.set(&out)
@@ -108,7 +109,7 @@ func (p *Part) row(bench *Bench) (*species.Plate, error) {
 }
 
 // fromRow fills in what the table holds of a part, found at a place.
-func (p *Part) fromRow(bench *Bench, at string, out *PartRead) {
+func (p *Part) fromRow(bench *Bench, out *PartRead) {
 	row, usual := out.Row, bench.Usual
 	out.Length, _ = row.Length.Get()
 	out.Width, _ = row.Width.Get()
@@ -123,17 +124,32 @@ func (p *Part) fromRow(bench *Bench, at string, out *PartRead) {
 	}
 	final := row.Final
 	if strings.Contains(row.Part, "carved") {
-		final = row.Rough
-		detail := "a carved part is planned at the rough thickness of the table, " + Spoken(usual.Report, row.Rough)
+		final, out.Carved = row.Rough, true
 		if row.Wedge() {
-			detail += ", as a parallel piece; two halves split from one wedge are that thick at one edge only and take less wood"
 			out.ThinEdge, _ = row.ThinEdge.Get()
 		}
-		bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Subject: out.Label,
-			Detail: out.Label + ": " + detail})
 	}
 	out.Final, _ = final.Get()
 	usual.Note(out.Label+", thickness", final)
+}
+
+// TellCarved warns, of a part found at a place, that the rough thickness of the table stands
+// for what is carved, and what becomes of the thin edge; split where the halves come from wedges.
+func (r *PartRead) TellCarved(bench *Bench, at string, split bool) {
+	if !r.Carved {
+		return
+	}
+	report := bench.Usual.Report
+	detail := "a carved part is planned at the rough thickness of the table, " + Spoken(report, r.Row.Rough)
+	switch {
+	case split:
+		detail += "; halves split from a wedge are that thick at one edge, and at least " +
+			r.ThinEdge.Format(report.LengthUnit) + " at the other"
+	case r.Row.Wedge():
+		detail += ", as a parallel piece; two halves split from one wedge are that thick at one edge only and take less wood"
+	}
+	bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Subject: r.Label,
+		Detail: r.Label + ": " + detail})
 }
 
 // sizes takes those that are given; that they or a part_size are, stands in the tags of the

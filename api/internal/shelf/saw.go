@@ -89,6 +89,30 @@ func (r *SawRead) Splits() bool {
 	return known && kerf == 0
 }
 
+// TellOtherCuts warns, of a saw found at a place, that the kerf of the resaw cut stands in for
+// that of rips and crosscuts, whichever of them the question makes; one
+// that rips is taken to resaw too. What splits is told by TellSplit.
+func (s *Saw) TellOtherCuts(bench *Bench, at string, read *SawRead, rips, crosscuts bool) {
+	resaws := rips
+	rips, crosscuts = rips && s.RipKerf == nil, crosscuts && s.CrosscutKerf == nil
+	if read.Splits() || !rips && !crosscuts {
+		return
+	}
+	cuts, members, lies := "rips and crosscuts take", "rip_kerf and crosscut_kerf", at+"/rip_kerf"
+	switch {
+	case !crosscuts:
+		cuts, members = "rips take", "rip_kerf"
+	case !rips:
+		cuts, members, lies = "crosscuts take", "crosscut_kerf", at+"/crosscut_kerf"
+	}
+	detail := cuts + " the kerf of the resaw cut, " + read.Kerf.Format(bench.Usual.Report.LengthUnit) + "; give " +
+		members + " of the saw that makes them"
+	if resaws {
+		detail += "; a max_kerf told is that of the resaw cut, with these as they are"
+	}
+	bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: lies, Detail: detail})
+}
+
 // TellSplit warns of what splitting takes, of a saw found at a place.
 func (s *Saw) TellSplit(bench *Bench, at string, read *SawRead) {
 	if !read.Splits() {

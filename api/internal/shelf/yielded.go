@@ -84,7 +84,7 @@ type OneMore struct {
 	Leaves    int            `json:"leaves" required:"true" description:"as many as there would be with it"`
 	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"thickness that is missing"`
 	Billet    wire.Quantity  `json:"billet_thickness" required:"true" description:"of a billet that gives them"`
-	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that gives them. Left out where no kerf would"`
+	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf of the resaw cut that gives them, with rips and crosscuts as they are counted. Left out where no kerf would"`
 	MaxLeaf   *wire.Quantity `json:"max_leaf_thickness,omitempty" description:"thickest leaf of which they can be had. Left out where none can"`
 	ThinnerBy *wire.Quantity `json:"thinner_by,omitempty" description:"by how much thinner than now that leaf is"`
 }

@@ -6,6 +6,11 @@ import (
 	"latewood/woodphys/resaw"
 )
 
+// NearTie is by how much the score of a slip-match has to be the less to come before a
+// bookmatch of the same pair that trimming brings into line within the spare wood: what a
+// millimetre at the seam counts by the usual weights. Our own choice.
+const NearTie = 1.0
+
 // rank orders the pairs and chooses pairs without a common leaf. Figure is opened as a
 // mirror, so of figured wood a slip-match, which repeats it, comes after the ways that do.
 func (m *matcher) rank() {
@@ -13,10 +18,17 @@ func (m *matcher) rank() {
 	m.out.Ranked = make([]RankedPair, 0, len(m.out.Pairs)*3)
 	for i := range m.out.Pairs {
 		p := &m.out.Pairs[i]
+		behind := 0.0
+		if cured(p) {
+			behind = NearTie
+		}
 		for j := range p.Layouts {
 			l := &p.Layouts[j]
 			seam := &l.Seams[l.Better]
-			r := RankedPair{p.First, l.Opening, seam.Edge, seam.Score}
+			r := RankedPair{First: p.First, Opening: l.Opening, Edge: seam.Edge, Score: seam.Score, order: seam.Score}
+			if l.Opening == resaw.SlipMatch {
+				r.order += behind
+			}
 			m.out.Ranked = append(m.out.Ranked, r)
 			if best[p.First].First == 0 || m.better(&r, &best[p.First]) {
 				best[p.First] = r
@@ -27,12 +39,23 @@ func (m *matcher) rank() {
 	m.out.Chosen = choose(best)
 }
 
+// cured reports whether trimming brings the bookmatch of a pair into line within the spare wood.
+func cured(p *Pair) bool {
+	for i := range p.Layouts {
+		l := &p.Layouts[i]
+		if l.Opening == resaw.Bookmatch {
+			return len(l.Seams[l.Better].Cure.NotCurable) == 0
+		}
+	}
+	return false
+}
+
 // better reports whether a pair comes before another.
 func (m *matcher) better(p, other *RankedPair) bool {
 	if m.in.BandLean != nil && (p.Opening == resaw.SlipMatch) != (other.Opening == resaw.SlipMatch) {
 		return other.Opening == resaw.SlipMatch
 	}
-	return p.Score < other.Score
+	return p.order < other.order
 }
 
 // inOrder returns the pairs by score. Numbers are sorted in their stead, because

@@ -14,8 +14,8 @@ type Result struct {
 	Near   EdgeKind          // as given or told from the pith
 	Far    EdgeKind
 	Pairs  []Pair       // neighbours in order from face 1, those with a spoiled leaf left out
-	Ranked []RankedPair // the best first; of figured wood (BandLean) slip-matches after the ways that mirror it
-	Chosen []RankedPair // pairs without a common leaf: as many as there can be, of the least total score, each in its best layout
+	Ranked []RankedPair // the best first; of figured wood (BandLean) slip-matches after the ways that mirror it; else a slip-match has to be NearTie better than a bookmatch of the pair that can be cured
+	Chosen []RankedPair // pairs without a common leaf: as many as there can be, of the least total score, each in the layout that stands first in Ranked
 	Notes  method.Notes
 }
 
@@ -25,6 +25,7 @@ type RankedPair struct {
 	Opening resaw.Opening
 	Edge    Edge
 	Score   float64
+	order   float64 // the score, and NearTie for a slip-match where the bookmatch can be cured
 }
 
 // Pair is how one leaf matches the next.

@@ -109,6 +109,28 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 	return t, t.without(ctx, &q)
 }
 
+// Splits reports whether all that the plan gives of a part, from 0, are halves split from
+// wedges; false for a part of which it gives none.
+//
+// Accuracy: exact. Source: none needed.
+func (t *Told) Splits(part int) bool {
+	splits := false
+	for i := range t.Billets {
+		for j := range t.Billets[i].Blanks {
+			b := &t.Billets[i].Blanks[j]
+			for n := range b.Leaves {
+				if b.Leaves[n].Part != part {
+					continue
+				}
+				if splits = true; !b.Split {
+					return false
+				}
+			}
+		}
+	}
+	return splits
+}
+
 // without plans without steps what was planned in them, where work for as much again is left.
 func (t *Told) without(ctx context.Context, q *Question) error {
 	if q.Exact == nil || t.Work > q.Work/4 {
