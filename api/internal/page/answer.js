@@ -4,7 +4,7 @@ import { h } from "./dom.js";
 import { mark } from "./pictures.js";
 import { detailsOf } from "./details.js";
 import { drawingOf } from "./drawing.js";
-import { range, row, sayChange, show } from "./figures.js";
+import { range, row, sayChange, show, undated } from "./figures.js";
 import { sayDay } from "./reading.js";
 import { words, fill } from "./words.js";
 
@@ -25,7 +25,9 @@ const sentences = {
       ready && not ? fill(text.notFor, { steps: not }) : not ? text.notReady : "",
       unsure ? fill(text.unsureOf, { steps: unsure }) : "",
     ];
-    const soon = r.verdicts.find((v) => v.verdict === "not_ready" && v.ready_on?.value);
+    // The steps come one after the other: where an earlier one has no date, none is told.
+    const first = r.verdicts.find((v) => v.verdict === "not_ready" || (v.verdict === "cannot_say" && !v.ready_on?.value));
+    const soon = first?.ready_on?.value ? first : undefined;
     const when = soon
       ? fill(text.soon, { step: soon.step.replaceAll("_", " "), date: sayDay(soon.ready_on.value) })
       : "";
@@ -55,20 +57,14 @@ const sentences = {
         ]
       : [fill(text.airNow, { mc: r.air.emc?.value ?? "" }), ""],
   drawer(r) {
-    const [pair] = r.pairs || [],
-      gap = pair?.build_clearance;
-    if (pair && !pair.feasible)
-      return [fill(text.noGap, { by: show(pair.short_by?.value ?? "", pair.short_by?.unit) }), pair.detail];
-    return gap
-      ? [
-          fill(text.gap, {
-            low: cut(gap.min, Math.ceil),
-            high: cut(gap.max, Math.floor),
-            usual: cut(gap.usual, Math.round),
-          }),
-          r.summary,
-        ]
-      : [r.summary, pair?.detail || ""];
+    const [pair] = r.pairs || [];
+    if (!pair) return [r.summary, ""];
+    const { min, max, usual } = pair.build_clearance;
+    const today = pair.feasible
+      ? fill(text.gap, { low: cut(min, Math.ceil), high: cut(max, Math.floor), usual: cut(usual, Math.round) })
+      : fill(text.noGap, { least: cut(min, Math.ceil), wide: gapIn(r, pair, min.value, "driest"), ...seasons(r) });
+    const made = asMade(r, pair);
+    return made ? [made, today] : [today, pair.feasible ? r.summary : pair.detail];
   },
 };
 
@@ -76,6 +72,37 @@ const sentences = {
 function cut({ value, unit }, round) {
   const per = unit === "in" ? 64 : 10;
   return show(round(value * per) / per, unit);
+}
+
+// The month of a day of an answer: about it is all that a year like every other can tell.
+function monthOf(day) {
+  const of = Number((day?.date?.slice(4) || day?.day_of_year?.slice(1) || "").slice(1, 3));
+  return of ? new Date(Date.UTC(2001, of - 1, 1)).toLocaleString(words.language, { month: "long", timeZone: "UTC" }) : "";
+}
+
+const seasons = (r) => ({ wettest: monthOf(r.parts[0].wettest), driest: monthOf(r.parts[0].driest) });
+
+// The gap on the driest or the wettest day of one that is so wide at the build.
+const gapIn = (r, pair, built, state) =>
+  cut({ value: built + pair[`to_${state}`].value, unit: pair.build_clearance.min.unit }, Math.round);
+
+// What a drawer does as it was made: the side and the opening were both told.
+function asMade(r, pair) {
+  const built = (part, dimension) => part.sizes.find((s) => s.dimension === dimension)?.build;
+  const side = built(r.parts[0], "width"),
+    opening = built(r.parts[1], "length"),
+    gap = opening.value - side.value,
+    { min, max, usual } = pair.build_clearance,
+    { unit } = side;
+  if (Math.abs(gap) < 1e-9) return "";
+  const plane = (to) => cut({ value: opening.value - to, unit }, Math.floor);
+  const told = { gap: cut({ value: Math.abs(gap), unit }, Math.round), ...seasons(r) };
+  const better = fill(text.plane, { size: plane(pair.feasible ? usual.value : min.value) });
+  if (gap < 0) return fill(text.tooHigh, told) + " " + better;
+  if (gap + Math.min(pair.to_wettest.value, pair.to_driest.value) <= 0) return fill(text.binds, told) + " " + better;
+  if (gap < min.value) return fill(text.mayBind, told) + " " + better;
+  if (gap > max.value) return fill(text.gapes, { ...told, wide: gapIn(r, pair, gap, "driest") });
+  return fill(text.fits, told);
 }
 
 const listed = (all) =>
@@ -123,7 +150,8 @@ export function verdictsNode(result, day) {
 
 function whenReady({ verdict, ready_on: on }) {
   if (!on || verdict === "ready") return "";
-  if (!on.value) return h("b", { class: "block" }, text.notReached);
+  if (!on.value)
+    return h("span", { class: "block" }, h("b", {}, undated(on)), " ", h("span", { class: "small" }, on.detail || ""));
   return h(
     "span",
     { class: "block" },

@@ -175,6 +175,13 @@ function timing(result) {
   ];
 }
 
+// Where no gap keeps both limits, each is that of one of them, and says of which.
+const gapOf = (end, alone) => (p) => {
+  const gap = p.build_clearance[end];
+  if (p.feasible) return gap;
+  return gap.value > 0 ? fill(alone, { gap: show(gap.value, gap.unit) }) : undefined;
+};
+
 // The sizes of parts on their driest and wettest day.
 function sizes(result) {
   const all = (result.parts || []).flatMap((p) =>
@@ -192,9 +199,9 @@ function sizes(result) {
     tableOf(text.pairs, pairs, [
       [text.pair, (p) => p.name || p.id],
       [text.keeps, (p) => p.feasible],
-      [text.least, (p) => p.build_clearance.min],
-      [text.usual, (p) => p.build_clearance.usual],
-      [text.most, (p) => p.build_clearance.max],
+      [text.least, gapOf("min", text.toClear)],
+      [text.usual, (p) => (p.feasible ? p.build_clearance.usual : undefined)],
+      [text.most, gapOf("max", text.toClose)],
       [text.said, (p) => p.detail],
     ]),
   ];

@@ -37,13 +37,16 @@ export function sayChange(b) {
   };
 }
 
+/** undated says why there is no date: it is not to be expected, or it would not be kept. */
+export const undated = (on) => ((on.not_reached_probability ?? 1) >= 0.5 ? text.notReached : text.noDate);
+
 /** row is one of the table of numbers: label, best guess, nine times in ten; or nothing. */
 export function row(path, v, name) {
   const label = words.label(path);
   if (isDates(v))
     return [
       label,
-      v.value ? sayDay(v.value) : text.notReached,
+      v.value ? sayDay(v.value) : undated(v),
       v.value
         ? fill(text.range, { low: v.low ? sayDay(v.low) : "…", high: v.high ? sayDay(v.high) : text.later })
         : "",
