@@ -47,11 +47,11 @@ const moves = [
       flatness: "flattening",
       reading_pct: "reading_mc_pct",
     },
-    values: { part_size: dashed, usual_kerf: dashed, station: dashed },
+    values: { part_size: dashed, station: dashed },
   },
 ];
 
-// Ids of the tables are written with dashes since.
+// Ids of the tables that are looked up are written with dashes since.
 function dashed(value) {
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(value) ? value.replaceAll("_", "-") : value;
 }

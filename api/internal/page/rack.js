@@ -144,7 +144,7 @@ export class RackView {
     const { progress } = overview;
     const status = [
       this.stored ? fill(text.stored, { when: new Date(at).toLocaleString(words.language) }) : "",
-      progress.current < progress.total ? fill(text.still, { count: progress.total - progress.current }) : "",
+      stillOf(progress),
     ].filter(Boolean);
     this.lists = h("div", {});
     this.main.replaceChildren(
@@ -266,7 +266,7 @@ export class RackView {
   }
 
   fillLists() {
-    const { looks, ready, waiting, unknown } = standingOf(this.rack);
+    const { looks, ready, unsure, waiting, unknown } = standingOf(this.rack);
     const from = this.rack.overview.progress.as_of;
     const kept = waiting.filter((w) => this.wanted(w));
     const last = kept
@@ -280,6 +280,9 @@ export class RackView {
       ),
       this.list("ready", text.listReady, ready, (w) =>
         this.row(w, mk("ok", mark.ready, w.step, fill(text.readyFor, { step: "" })), this.moisture(w)),
+      ),
+      this.list("unsure", text.listUnsure, unsure, (w) =>
+        this.row(w, mk("", mark.cannot_say, w.step, fill(text.unsureFor, { step: "" })), unsettled(w, from)),
       ),
       this.list("waiting", text.listWaiting, waiting, (w) =>
         this.row(
@@ -352,6 +355,23 @@ export class RackView {
       ),
     );
   }
+}
+
+const stillOf = ({ total, current }) =>
+  current >= total ? "" : total - current === 1 ? text.stillOne : fill(text.still, { count: total - current });
+
+// What is known of a step that cannot be said, and what would settle it.
+function unsettled({ share, reading, on }, asOf) {
+  const pct = Math.round(100 * share);
+  const said = fill(share > 0.5 ? text.shareProbably : text.share, { pct });
+  const settles = text.settles[reading?.reading_kind];
+  return [
+    said,
+    on.value > asOf && fill(words.answer.about, { date: sayDay(on.value) }),
+    settles && fill(settles, { date: sayDay(reading.date) }),
+  ]
+    .filter(Boolean)
+    .join("; ");
 }
 
 const mk = (kind, draw, said, hidden) =>
