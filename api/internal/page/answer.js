@@ -4,7 +4,7 @@ import { h } from "./dom.js";
 import { mark } from "./pictures.js";
 import { detailsOf } from "./details.js";
 import { drawingOf } from "./drawing.js";
-import { range, row, sayChange, show, undated } from "./figures.js";
+import { range, row, sayChange, show, undated, inOneWay } from "./figures.js";
 import { sayDay } from "./reading.js";
 import { words, fill } from "./words.js";
 
@@ -363,7 +363,7 @@ function trust(warnings) {
 export function answerNode(answer, { kind, request, context, drawing, day, take, more, tools }) {
   const { result } = answer,
     { said, small } = sentenceOf(kind, result, request);
-  const rows = rowsOf(result, kind);
+  const rows = inOneWay(() => rowsOf(result, kind));
   const node = h("article", { class: "sheet answer", "aria-labelledby": "said" });
   node.append(
     ...[

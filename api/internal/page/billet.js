@@ -50,7 +50,7 @@ export class BilletPage {
 
   sizes() {
     const { sizes, entry } = this.wood;
-    const told = sizesText(sizes);
+    const told = sizesText(sizes, this.system);
     const stacked = entry?.billet?.stacked_on;
     return [told, stacked && fill(text.stacked, { date: sayDay(stacked) })].filter(Boolean).join(" · ");
   }

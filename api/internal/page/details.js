@@ -1,7 +1,7 @@
 // What some questions show beside their numbers: cuts to tick off, parts, ways side by side.
 // Each is a heading and a table or a list; what an answer does not hold is not shown.
 import { h } from "./dom.js";
-import { isBand, row, sayChange, show, range } from "./figures.js";
+import { inOneWay, isBand, row, sayChange, show, range } from "./figures.js";
 import { words, fill } from "./words.js";
 
 const text = words.details;
@@ -46,7 +46,9 @@ function cell(v) {
 }
 
 // A table of the members named, of those that any item has.
-function tableOf(title, items, members) {
+const tableOf = (...told) => inOneWay(() => oneTable(...told));
+
+function oneTable(title, items, members) {
   if (!items?.length) return undefined;
   const there = members.filter(([, take]) => items.some((i) => take(i) !== undefined));
   return h(

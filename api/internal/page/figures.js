@@ -1,5 +1,5 @@
 // Figures of an answer in words: units, bands, days, what a change does.
-import { inches, sayDay } from "./reading.js";
+import { fromSI, inches, sayDay, toSI, trimmed } from "./reading.js";
 import { words, fill } from "./words.js";
 
 const text = words.answer;
@@ -8,16 +8,67 @@ export const isBand = (v) => v && typeof v === "object" && "value" in v && "low"
 export const isQuantity = (v) => v && typeof v === "object" && typeof v.value === "number" && "unit" in v;
 export const isDates = (v) => v && typeof v === "object" && ("value_days" in v || "not_reached_probability" in v);
 
+// How inches are told just now: as fractions where they are good enough, or all as decimals.
+let telling = { decimal: false };
+
+function sayInches(value) {
+  if (telling.decimal) return trimmed(value, 3);
+  const told = inches(value);
+  if (told.includes("/")) telling.fractions = true;
+  if (told.includes(".")) telling.decimals = true;
+  return told;
+}
+
+/** inOneWay is what render returns, with its inches told all as fractions or all as decimals. */
+export function inOneWay(render) {
+  const outer = telling;
+  try {
+    telling = { decimal: outer.decimal };
+    const first = render();
+    if (!telling.fractions || !telling.decimals) return first;
+    telling = { decimal: true };
+    return render();
+  } finally {
+    telling = outer;
+  }
+}
+
+// Units of texts, what each measures, and the other one. Small and large lengths differ.
+const metricUnits = { mm: "length", m: "length", kg: "mass", g: "mass", C: "temperature", hPa: "pressure", MPa: "stiffness" };
+const inchUnits = { mm: "in", m: "ft", kg: "lb", g: "oz", C: "F", hPa: "inHg", MPa: "psi" };
+
+/** inUnits says the metric figures of a text in the units asked for: limits never beyond what they are. */
+export function inUnits(said, system) {
+  if (system !== "inch") return said;
+  return said.replace(
+    /(at least |more than |at most |less than )?(-?\d+(?:\.\d+)?)( to )?(-?\d+(?:\.\d+)?)? (mm|m|kg|g|C|hPa|MPa)(?![\w/²³%])/g,
+    (all, limit = "", one, to = "", other, unit) => {
+      if ((to === "") !== (other === undefined)) return all;
+      const to_ = (text) => converted(Number(text), unit, limit);
+      return `${limit}${to_(one)}${to}${other === undefined ? "" : to_(other)} ${words.units[inchUnits[unit]] ?? inchUnits[unit]}`;
+    },
+  );
+}
+
+function converted(value, unit, limit) {
+  const dimension = metricUnits[unit],
+    there = fromSI(dimension, toSI(dimension, value, unit), inchUnits[unit]);
+  if (Math.abs(there) < 1e-9) return "0";
+  const step = 10 ** Math.min(2, Math.floor(Math.log10(Math.abs(there))) - 2);
+  const round = /least|more/.test(limit) ? Math.ceil : /most|less/.test(limit) ? Math.floor : Math.round;
+  return String(Number((round(Number((there / step).toFixed(6))) * step).toPrecision(6)));
+}
+
 /** show says a number in its unit: inches as fractions where they are good enough. */
 export function show(value, unit) {
-  const told = unit === "in" ? inches(value) : String(value);
+  const told = unit === "in" ? sayInches(value) : String(value);
   const after = words.units[unit] ?? unit;
   return after === "" ? told : `${told} ${after}`;
 }
 
 /** range says the ends of a band. */
 export const range = (b) =>
-  fill(text.range, { low: b.unit === "in" ? inches(b.low) : b.low, high: show(b.high, b.unit) });
+  fill(text.range, { low: b.unit === "in" ? sayInches(b.low) : b.low, high: show(b.high, b.unit) });
 
 /** sayChange says what a change does to a size, never with a minus. */
 export function sayChange(b) {

@@ -12,7 +12,7 @@ import { linkOf, readLink } from "./link.js";
 import { allQuestions, schemaOf, stepsOf, claimed, firsts, groups, questions, rackQuestion } from "./questions.js";
 import { inches, readDate, readNumber, readQuantity, readWeights } from "./reading.js";
 import { sentenceOf } from "./answer.js";
-import { undated } from "./figures.js";
+import { inOneWay, inUnits, show, undated } from "./figures.js";
 import { words } from "./words.js";
 
 const forms = JSON.parse(readFileSync(process.env.FORMS, "utf8"));
@@ -327,7 +327,9 @@ test("every example of the contract is asked from its form as it is", () => {
       const draft = { ...draftOf(contract, schema, request), ...question.example?.(request) };
       const asked = requestOf(contract, question, schema, draft, report_in, "2026-03-14");
       assert.deepEqual(asked.errors, [], route);
-      assert.deepEqual(asked.request, { ...plain, report_in }, route);
+      // A plan in inches that names no fraction is asked for in that of the tape.
+      const tape = route === "/v1/resaw-plan" && report_in === "inch" ? { inch_fraction: "1/32" } : {};
+      assert.deepEqual(asked.request, { ...tape, ...plain, report_in }, route);
       count++;
     }
   }
@@ -475,4 +477,34 @@ test("a drawer is first told of as it was made", () => {
   assert.match(said(7.75, 8.25, some).said, /^As made it does not bind, but .* in January/);
   assert.match(said(8, 7.75, some).said, /^As made it does not go in: the side is 1\/4 in too high/);
   assert.match(said(7.75, 7.75, some).said, /^Leave 1\/8 in to 1\/4 in/);
+});
+
+test("texts and sizes come in the units asked for", () => {
+  const text = "along the grain; at least 10 mm, at most 20 m";
+  assert.equal(inUnits(text, "metric"), text);
+  assert.equal(inUnits(text, "inch"), "along the grain; at least 0.394 in, at most 65.6 ft");
+  assert.equal(inUnits("at least -40 C, at most 100 C", "inch"), "at least -40 °F, at most 212 °F");
+  assert.equal(inUnits("10 to 25 mm if sealed at 12 %MC; 500 kg/m3", "inch"), "0.394 to 0.984 in if sealed at 12 %MC; 500 kg/m3");
+  const left = [];
+  for (const s of Object.values(forms.schemas))
+    for (const d of Object.values(s.properties || {}))
+      if (/\d (mm|kg|C|m)\b(?![/³²])/.test(inUnits(d.description || "", "inch"))) left.push(d.description);
+  assert.deepEqual(left, []);
+});
+
+test("inches of one table are told in one way", () => {
+  const two = (...values) => inOneWay(() => values.map((v) => show(v, "in")));
+  assert.deepEqual(two(0.5, 7.75), ["1/2 in", "7 3/4 in"]);
+  assert.deepEqual(two(0.5, 7, 0.0221), ["0.5 in", "7 in", "0.022 in"]);
+  assert.equal(show(0.5, "in"), "1/2 in");
+});
+
+test("a plan in inches is asked for in fractions of a tape", () => {
+  const plan = questionOf("/v1/resaw-plan"),
+    schema = schemaOf(contract, plan);
+  const draft = draftOf(contract, schema, Object.values(contract.questions["/v1/resaw-plan"].examples)[0]);
+  const asked = (system, more) => requestOf(contract, plan, schema, { ...draft, ...more }, system, "2026-03-14").request;
+  assert.equal(asked("inch").inch_fraction, "1/32");
+  assert.equal(asked("inch", { inch_fraction: "1/64" }).inch_fraction, "1/64");
+  assert.ok(!("inch_fraction" in asked("metric", { inch_fraction: "1/64" })));
 });

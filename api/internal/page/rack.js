@@ -348,7 +348,7 @@ export class RackView {
         "a",
         { class: "r", href: linkTo(w) },
         h("span", { class: "id" }, w.id),
-        h("span", {}, woodName(w), " ", h("span", { class: "small" }, sizesText(w.sizes))),
+        h("span", {}, woodName(w), " ", h("span", { class: "small" }, sizesText(w.sizes, this.system))),
         h("span", { class: "pl" }, state),
         h("span", { class: "rl" }, bar || "", h("span", { class: "small" }, said)),
         h("span", { class: "small wide" }, place),

@@ -133,6 +133,8 @@ test("what the rack tells is sorted as one looks at it", () => {
   assert.ok(Math.abs(own.last.kg - 0.90718474) < 1e-9 && Math.abs(own.plausible.high - 0.90718474) < 1e-9);
   assert.equal(sizesText(["620 mm", "230 mm", { value: 52, unit: "mm" }]), "620 × 230 × 52 mm");
   assert.equal(sizesText(["24 in", "9 in", "52 mm"]), "24 in × 9 in × 52 mm");
+  assert.equal(sizesText(["620 mm", "7 1/2 in"], "inch"), "24 7/16 × 7 1/2 in");
+  assert.equal(sizesText(["620 mm", "10 in"], "metric"), "620 × 254 mm");
 });
 
 // A rack in memory, and a connection that breaks before or after what is sent.

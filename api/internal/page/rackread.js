@@ -1,5 +1,5 @@
 // What the lists of the rack say, for the page: last and expected weights, dates, sizes.
-import { readQuantity, toSI } from "./reading.js";
+import { fromSI, inches, readQuantity, toSI } from "./reading.js";
 import { massText } from "./queue.js";
 
 /** lastMass are the last weights by the keys of the wood: {kg, text, date}. */
@@ -38,9 +38,18 @@ export function weightsOf(overview, wood, last) {
 /** sayQuantityText is a quantity as it was written. */
 export const sayQuantityText = (q) => (q && typeof q === "object" ? `${q.value} ${q.unit}` : (q ?? ""));
 
+// A size in the units asked for, to a sixteenth or a millimetre; as it was written where it is in them.
+function sizeIn(told, system) {
+  const read = readQuantity(told, "length", "mm");
+  if (read.wrong || (system === "inch") === /^(in|ft|")/.test(read.unit)) return told;
+  if (system === "inch") return `${inches(Math.round(fromSI("length", read.si, "in") * 16) / 16)} in`;
+  return `${Math.round(fromSI("length", read.si, "mm"))} mm`;
+}
+
 /** sizesText are the sizes of wood: 620 × 230 × 52 mm where they share their unit. */
-export function sizesText(sizes = []) {
-  const told = sizes.filter(Boolean).map(sayQuantityText);
+export function sizesText(sizes = [], system) {
+  const written = sizes.filter(Boolean).map(sayQuantityText);
+  const told = system ? written.map((t) => sizeIn(t, system)) : written;
   const units = new Set(told.map((t) => t.split(" ").at(-1)));
   if (units.size !== 1) return told.join(" × ");
   const [unit] = units;
