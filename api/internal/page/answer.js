@@ -22,7 +22,7 @@ const sentences = {
       unsure = steps("cannot_say");
     const parts = [
       ready && (not || unsure) ? fill(text.readyFor, { steps: ready }) : ready ? text.allReady : "",
-      ready && not ? fill(text.notFor, { steps: not }) : not ? text.notReady : "",
+      ready && not ? fill(text.notFor, { steps: not }) : not ? (unsure ? fill(text.notReadyFor, { steps: not }) : text.notReady) : "",
       unsure ? fill(text.unsureOf, { steps: unsure }) : "",
     ];
     // The steps come one after the other: where an earlier one has no date, none is told.
@@ -140,7 +140,7 @@ export function verdictsNode(result, day) {
           "span",
           { class: "why" },
           v.verdict === "ready" ? "" : rail(v.ready_on, day, last),
-          whenReady(v),
+          whenReady(v, day),
           h("span", { class: "small" }, v.detail),
         ),
       ),
@@ -148,10 +148,14 @@ export function verdictsNode(result, day) {
   );
 }
 
-function whenReady({ verdict, ready_on: on }) {
+function whenReady({ verdict, probability, ready_on: on }, day) {
   if (!on || verdict === "ready") return "";
   if (!on.value)
     return h("span", { class: "block" }, h("b", {}, undated(on)), " ", h("span", { class: "small" }, on.detail || ""));
+  // Some of the cases are ready today, which is no date: how many is told.
+  const cases = { pct: Math.round(100 * probability) };
+  if (verdict === "cannot_say" && on.value <= day)
+    return h("b", { class: "block" }, fill(probability > 0.5 ? text.shareProbably : text.share, cases));
   return h(
     "span",
     { class: "block" },

@@ -508,3 +508,8 @@ test("a plan in inches is asked for in fractions of a tape", () => {
   assert.equal(asked("inch", { inch_fraction: "1/64" }).inch_fraction, "1/64");
   assert.ok(!("inch_fraction" in asked("metric", { inch_fraction: "1/64" })));
 });
+
+test("what is open beside what is not ready is told step by step", () => {
+  const { said } = sentenceOf("ready", { verdicts: [dates(["resaw", "cannot_say"]), dates(["glue", "not_ready"])] });
+  assert.match(said, /^Not ready for glue\. Cannot say for resaw/);
+});

@@ -348,7 +348,7 @@ export class RackView {
         "a",
         { class: "r", href: linkTo(w) },
         h("span", { class: "id" }, w.id),
-        h("span", {}, woodName(w), " ", h("span", { class: "small" }, sizesText(w.sizes, this.system))),
+        h("span", {}, woodName(w), " ", h("span", { class: "small" }, together(sizesText(w.sizes, this.system)))),
         h("span", { class: "pl" }, state),
         h("span", { class: "rl" }, bar || "", h("span", { class: "small" }, said)),
         h("span", { class: "small wide" }, place),
@@ -357,13 +357,16 @@ export class RackView {
   }
 }
 
+// A size is not torn apart at the end of a line: 2 9/16 in.
+const together = (sizes) => sizes.replace(/(\d) (?=\d|[a-z])/g, "$1\u00a0");
+
 const stillOf = ({ total, current }) =>
   current >= total ? "" : total - current === 1 ? text.stillOne : fill(text.still, { count: total - current });
 
 // What is known of a step that cannot be said, and what would settle it.
 function unsettled({ share, reading, on }, asOf) {
   const pct = Math.round(100 * share);
-  const said = fill(share > 0.5 ? text.shareProbably : text.share, { pct });
+  const said = fill(share > 0.5 ? words.answer.shareProbably : words.answer.share, { pct });
   const settles = text.settles[reading?.reading_kind];
   return [
     said,

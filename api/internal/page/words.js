@@ -181,6 +181,9 @@ export const words = {
     between: "between {low} and {high}",
     about: "about {date}",
     notReached: "more likely not within the forecast",
+    notReadyFor: "Not ready for {steps}.",
+    share: "{pct} of 100 cases are ready today",
+    shareProbably: "probably ready: {pct} of 100 cases are today",
     noDate: "no date that would be kept",
     later: "later than the forecast reaches",
     ready: "ready",
@@ -336,8 +339,6 @@ export const words = {
     readyFor: "ready for {step}",
     notFor: "not ready for {step}",
     unsureFor: "cannot say for {step}",
-    share: "{pct} of 100 cases are ready today",
-    shareProbably: "probably ready: {pct} of 100 cases are today",
     settles: {
       ovendry_sample: "an oven slice settles it",
       weight: "a weight by {date} tells more",
