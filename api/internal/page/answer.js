@@ -22,11 +22,12 @@ const sentences = {
       unsure = steps("cannot_say");
     const parts = [
       ready && (not || unsure) ? fill(text.readyFor, { steps: ready }) : ready ? text.allReady : "",
-      ready && not ? fill(text.notFor, { steps: not }) : not ? (unsure ? fill(text.notReadyFor, { steps: not }) : text.notReady) : "",
+      not && fill(ready ? text.notFor : unsure ? text.notReadyFor : text.notReady, { steps: not }),
       unsure ? fill(text.unsureOf, { steps: unsure }) : "",
     ];
     // The steps come one after the other: where an earlier one has no date, none is told.
-    const first = r.verdicts.find((v) => v.verdict === "not_ready" || (v.verdict === "cannot_say" && !v.ready_on?.value));
+    const open = (v) => v.verdict === "cannot_say" && !v.ready_on?.value;
+    const first = r.verdicts.find((v) => v.verdict === "not_ready" || open(v));
     const soon = first?.ready_on?.value ? first : undefined;
     const when = soon
       ? fill(text.soon, { step: soon.step.replaceAll("_", " "), date: sayDay(soon.ready_on.value) })
@@ -64,7 +65,7 @@ const sentences = {
       ? fill(text.gap, { low: cut(min, Math.ceil), high: cut(max, Math.floor), usual: cut(usual, Math.round) })
       : fill(text.noGap, { least: cut(min, Math.ceil), wide: gapIn(r, pair, min.value, "driest"), ...seasons(r) });
     const made = asMade(r, pair);
-    return made ? [made, today] : [today, pair.feasible ? r.summary : pair.detail];
+    return made ? [made, today] : [today, pair.detail];
   },
 };
 
@@ -77,7 +78,8 @@ function cut({ value, unit }, round) {
 // The month of a day of an answer: about it is all that a year like every other can tell.
 function monthOf(day) {
   const of = Number((day?.date?.slice(4) || day?.day_of_year?.slice(1) || "").slice(1, 3));
-  return of ? new Date(Date.UTC(2001, of - 1, 1)).toLocaleString(words.language, { month: "long", timeZone: "UTC" }) : "";
+  if (!of) return "";
+  return new Date(Date.UTC(2001, of - 1, 1)).toLocaleString(words.language, { month: "long", timeZone: "UTC" });
 }
 
 const seasons = (r) => ({ wettest: monthOf(r.parts[0].wettest), driest: monthOf(r.parts[0].driest) });

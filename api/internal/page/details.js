@@ -132,7 +132,7 @@ function plan(result) {
 function timing(result) {
   const ways = [result.saw_now, result.dry_whole],
     names = [...new Set(ways.flatMap((w) => Object.keys(w || {})))];
-  const rows = names.map((n) => ways.map((w) => row(n, w?.[n], n))).filter((r) => r.some(Boolean));
+  const rows = inOneWay(() => names.map((n) => ways.map((w) => row(n, w?.[n], n)))).filter((r) => r.some(Boolean));
   const reasons = result.recommendation?.reasons || [];
   return [
     reasons.length > 0
@@ -209,6 +209,13 @@ function sizes(result) {
   ];
 }
 
+// Of a drawer only what was told: how thick its parts are is of no account.
+const told = (result) =>
+  sizes({
+    ...result,
+    parts: result.parts?.map((p) => ({ ...p, sizes: p.sizes.filter((s) => s.dimension !== "thickness") })),
+  });
+
 const log = (result) => [
   tableOf(text.billets, result.billets, [
     [text.billet, (b) => b.billet.id],
@@ -229,4 +236,4 @@ const move = (result) => [
 
 /** detailsOf returns what a question shows beside its numbers. */
 export const detailsOf = (question, result) =>
-  (({ plan, timing, log, move, work: sizes, year: sizes, drawer: sizes })[question]?.(result) || []).filter(Boolean);
+  (({ plan, timing, log, move, work: sizes, year: sizes, drawer: told })[question]?.(result) || []).filter(Boolean);

@@ -34,25 +34,34 @@ export function inOneWay(render) {
 }
 
 // Units of texts, what each measures, and the other one. Small and large lengths differ.
-const metricUnits = { mm: "length", m: "length", kg: "mass", g: "mass", C: "temperature", hPa: "pressure", MPa: "stiffness" };
-const inchUnits = { mm: "in", m: "ft", kg: "lb", g: "oz", C: "F", hPa: "inHg", MPa: "psi" };
+const inchUnits = {
+  mm: ["length", "in"],
+  m: ["length", "ft"],
+  kg: ["mass", "lb"],
+  g: ["mass", "oz"],
+  C: ["temperature", "F"],
+  hPa: ["pressure", "inHg"],
+  MPa: ["stiffness", "psi"],
+};
+// A figure or a range in one of them, and whether it is a limit; not 500 kg/m3.
+const limited = "(at least |more than |at most |less than )?";
+const figures = new RegExp(
+  `${limited}(-?\\d+(?:\\.\\d+)?)(?: to (-?\\d+(?:\\.\\d+)?))? (${Object.keys(inchUnits).join("|")})(?![\\w/²³%])`,
+  "g",
+);
 
 /** inUnits says the metric figures of a text in the units asked for: limits never beyond what they are. */
 export function inUnits(said, system) {
   if (system !== "inch") return said;
-  return said.replace(
-    /(at least |more than |at most |less than )?(-?\d+(?:\.\d+)?)( to )?(-?\d+(?:\.\d+)?)? (mm|m|kg|g|C|hPa|MPa)(?![\w/²³%])/g,
-    (all, limit = "", one, to = "", other, unit) => {
-      if ((to === "") !== (other === undefined)) return all;
-      const to_ = (text) => converted(Number(text), unit, limit);
-      return `${limit}${to_(one)}${to}${other === undefined ? "" : to_(other)} ${words.units[inchUnits[unit]] ?? inchUnits[unit]}`;
-    },
-  );
+  return said.replace(figures, (_, limit = "", one, other, unit) => {
+    const [dimension, there] = inchUnits[unit];
+    const told = [one, other].filter(Boolean).map((v) => converted(Number(v), dimension, unit, there, limit));
+    return `${limit}${told.join(" to ")} ${words.units[there] ?? there}`;
+  });
 }
 
-function converted(value, unit, limit) {
-  const dimension = metricUnits[unit],
-    there = fromSI(dimension, toSI(dimension, value, unit), inchUnits[unit]);
+function converted(value, dimension, unit, other, limit) {
+  const there = fromSI(dimension, toSI(dimension, value, unit), other);
   if (Math.abs(there) < 1e-9) return "0";
   const step = 10 ** Math.min(2, Math.floor(Math.log10(Math.abs(there))) - 2);
   const round = /least|more/.test(limit) ? Math.ceil : /most|less/.test(limit) ? Math.floor : Math.round;

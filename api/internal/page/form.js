@@ -191,7 +191,8 @@ export class Form {
   // The frame of a field: label, help, what is wrong with it, the box, how it was read.
   frame(d, path, options, box, after = []) {
     const id = idOf(path),
-      help = [inUnits(words.helpOf(path, d.description), this.system), d.kind === "few" ? text.few : ""].filter(Boolean).join(" "),
+      own = inUnits(words.helpOf(path, d.description), this.system),
+      help = [own, d.kind === "few" ? text.few : ""].filter(Boolean).join(" "),
       wrong = this.errors.filter((e) => e.path === path);
     const label = options.label || words.label(path);
     const node = h(

@@ -170,7 +170,12 @@ export class QuestionView {
   }
 
   inSystem(system) {
+    const usual = (of) => this.question.start?.(shop(of), of) || {},
+      before = usual(this.system),
+      now = usual(system),
+      untouched = Object.keys(before).filter((k) => this.draft[k] === before[k]);
     Object.assign(this.draft, withUnits(this.contract, this.schema, this.draft, this.system));
+    for (const k of untouched) this.draft[k] = now[k];
     this.system = system;
     this.form.system = system;
     this.form.render();
