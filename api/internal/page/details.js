@@ -34,7 +34,7 @@ function cell(v) {
   if (typeof v === "object" && "unit" in v) return h("td", { class: "num" }, show(v.value, v.unit));
   return h(
     "td",
-    {},
+    { class: String(v).length > 40 ? "said" : undefined },
     Array.isArray(v)
       ? v.join(", ")
       : typeof v === "boolean"
