@@ -101,6 +101,7 @@ func TestWeighingsTellTheCourse(t *testing.T) {
 			assert.LessOrEqual(t, float64(o.SpreadAfter), 1.03*float64(o.Spread))
 			assert.LessOrEqual(t, a.Options[a.Best].Gain, 1.0)
 			assert.NotEmpty(t, o.IfAbove.Detail)
+			assert.NotContains(t, o.IfAbove.Detail+o.IfBelow.Detail, "about 0 days")
 			if o.Kind == Weight {
 				assert.Less(t, o.Mass.Low, o.Mass.High)
 				assert.InEpsilon(t, 4.6, float64(o.Mass.Value), 0.03)

@@ -292,18 +292,25 @@ func (k *knowledge) explain(m *Meaning, where string) {
 	usual := k.meaning(k.weight).Median
 	days := func(d Date) float64 { return math.Round((d.At - k.from).Days()) }
 	change := days(m.Median) - days(usual)
+	when := fmt.Sprintf("in about %.0f days", days(m.Median))
+	switch days(m.Median) {
+	case 0:
+		when = "now"
+	case 1:
+		when = "in about a day"
+	}
 	switch {
 	case !m.Median.Within && !usual.Within:
 		m.Detail = where + ": as before, more likely not ready within the forecast than ready"
 	case !m.Median.Within:
 		m.Detail = where + ": more likely not ready within the forecast than ready; read again before you trust it"
 	case !usual.Within:
-		m.Detail = fmt.Sprintf("%s: probably ready after all, in about %.0f days", where, days(m.Median))
+		m.Detail = where + ": probably ready after all, " + when
 	case math.Abs(change) <= max(1, 0.1*k.now.spread):
-		m.Detail = fmt.Sprintf("%s: the date would hardly change, about %.0f days", where, days(m.Median))
+		m.Detail = where + ": the date would hardly change; probably ready " + when
 	case change > 0:
-		m.Detail = fmt.Sprintf("%s: probably ready in about %.0f days, %.0f later than now expected", where, days(m.Median), change)
+		m.Detail = fmt.Sprintf("%s: probably ready %s, %.0f days later than now expected", where, when, change)
 	default:
-		m.Detail = fmt.Sprintf("%s: probably ready in about %.0f days, %.0f sooner than now expected", where, days(m.Median), -change)
+		m.Detail = fmt.Sprintf("%s: probably ready %s, %.0f days sooner than now expected", where, when, -change)
 	}
 }

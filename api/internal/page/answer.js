@@ -4,7 +4,7 @@ import { h } from "./dom.js";
 import { mark } from "./pictures.js";
 import { detailsOf } from "./details.js";
 import { drawingOf } from "./drawing.js";
-import { range, row, sayChange, show } from "./figures.js";
+import { range, row, sayChange, show, undated, inOneWay } from "./figures.js";
 import { sayDay } from "./reading.js";
 import { words, fill } from "./words.js";
 
@@ -22,10 +22,13 @@ const sentences = {
       unsure = steps("cannot_say");
     const parts = [
       ready && (not || unsure) ? fill(text.readyFor, { steps: ready }) : ready ? text.allReady : "",
-      ready && not ? fill(text.notFor, { steps: not }) : not ? text.notReady : "",
+      not && fill(ready ? text.notFor : unsure ? text.notReadyFor : text.notReady, { steps: not }),
       unsure ? fill(text.unsureOf, { steps: unsure }) : "",
     ];
-    const soon = r.verdicts.find((v) => v.verdict === "not_ready" && v.ready_on?.value);
+    // The steps come one after the other: where an earlier one has no date, none is told.
+    const open = (v) => v.verdict === "cannot_say" && !v.ready_on?.value;
+    const first = r.verdicts.find((v) => v.verdict === "not_ready" || open(v));
+    const soon = first?.ready_on?.value ? first : undefined;
     const when = soon
       ? fill(text.soon, { step: soon.step.replaceAll("_", " "), date: sayDay(soon.ready_on.value) })
       : "";
@@ -55,20 +58,14 @@ const sentences = {
         ]
       : [fill(text.airNow, { mc: r.air.emc?.value ?? "" }), ""],
   drawer(r) {
-    const [pair] = r.pairs || [],
-      gap = pair?.build_clearance;
-    if (pair && !pair.feasible)
-      return [fill(text.noGap, { by: show(pair.short_by?.value ?? "", pair.short_by?.unit) }), pair.detail];
-    return gap
-      ? [
-          fill(text.gap, {
-            low: cut(gap.min, Math.ceil),
-            high: cut(gap.max, Math.floor),
-            usual: cut(gap.usual, Math.round),
-          }),
-          r.summary,
-        ]
-      : [r.summary, pair?.detail || ""];
+    const [pair] = r.pairs || [];
+    if (!pair) return [r.summary, ""];
+    const { min, max, usual } = pair.build_clearance;
+    const today = pair.feasible
+      ? fill(text.gap, { low: cut(min, Math.ceil), high: cut(max, Math.floor), usual: cut(usual, Math.round) })
+      : fill(text.noGap, { least: cut(min, Math.ceil), wide: gapIn(r, pair, min.value, "driest"), ...seasons(r) });
+    const made = asMade(r, pair);
+    return made ? [made, today] : [today, pair.detail];
   },
 };
 
@@ -76,6 +73,38 @@ const sentences = {
 function cut({ value, unit }, round) {
   const per = unit === "in" ? 64 : 10;
   return show(round(value * per) / per, unit);
+}
+
+// The month of a day of an answer: about it is all that a year like every other can tell.
+function monthOf(day) {
+  const of = Number((day?.date?.slice(4) || day?.day_of_year?.slice(1) || "").slice(1, 3));
+  if (!of) return "";
+  return new Date(Date.UTC(2001, of - 1, 1)).toLocaleString(words.language, { month: "long", timeZone: "UTC" });
+}
+
+const seasons = (r) => ({ wettest: monthOf(r.parts[0].wettest), driest: monthOf(r.parts[0].driest) });
+
+// The gap on the driest or the wettest day of one that is so wide at the build.
+const gapIn = (r, pair, built, state) =>
+  cut({ value: built + pair[`to_${state}`].value, unit: pair.build_clearance.min.unit }, Math.round);
+
+// What a drawer does as it was made: the side and the opening were both told.
+function asMade(r, pair) {
+  const built = (part, dimension) => part.sizes.find((s) => s.dimension === dimension)?.build;
+  const side = built(r.parts[0], "width"),
+    opening = built(r.parts[1], "length"),
+    gap = opening.value - side.value,
+    { min, max, usual } = pair.build_clearance,
+    { unit } = side;
+  if (Math.abs(gap) < 1e-9) return "";
+  const plane = (to) => cut({ value: opening.value - to, unit }, Math.floor);
+  const told = { gap: cut({ value: Math.abs(gap), unit }, Math.round), ...seasons(r) };
+  const better = fill(text.plane, { size: plane(pair.feasible ? usual.value : min.value) });
+  if (gap < 0) return fill(text.tooHigh, told) + " " + better;
+  if (gap + Math.min(pair.to_wettest.value, pair.to_driest.value) <= 0) return fill(text.binds, told) + " " + better;
+  if (gap < min.value) return fill(text.mayBind, told) + " " + better;
+  if (gap > max.value) return fill(text.gapes, { ...told, wide: gapIn(r, pair, gap, "driest") });
+  return fill(text.fits, told);
 }
 
 const listed = (all) =>
@@ -113,7 +142,7 @@ export function verdictsNode(result, day) {
           "span",
           { class: "why" },
           v.verdict === "ready" ? "" : rail(v.ready_on, day, last),
-          whenReady(v),
+          whenReady(v, day),
           h("span", { class: "small" }, v.detail),
         ),
       ),
@@ -121,9 +150,14 @@ export function verdictsNode(result, day) {
   );
 }
 
-function whenReady({ verdict, ready_on: on }) {
+function whenReady({ verdict, probability, ready_on: on }, day) {
   if (!on || verdict === "ready") return "";
-  if (!on.value) return h("b", { class: "block" }, text.notReached);
+  if (!on.value)
+    return h("span", { class: "block" }, h("b", {}, undated(on)), " ", h("span", { class: "small" }, on.detail || ""));
+  // Some of the cases are ready today, which is no date: how many is told.
+  const cases = { pct: Math.round(100 * probability) };
+  if (verdict === "cannot_say" && on.value <= day)
+    return h("b", { class: "block" }, fill(probability > 0.5 ? text.shareProbably : text.share, cases));
   return h(
     "span",
     { class: "block" },
@@ -335,7 +369,7 @@ function trust(warnings) {
 export function answerNode(answer, { kind, request, context, drawing, day, take, more, tools }) {
   const { result } = answer,
     { said, small } = sentenceOf(kind, result, request);
-  const rows = rowsOf(result, kind);
+  const rows = inOneWay(() => rowsOf(result, kind));
   const node = h("article", { class: "sheet answer", "aria-labelledby": "said" });
   node.append(
     ...[

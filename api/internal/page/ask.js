@@ -1,5 +1,6 @@
 // From a draft to a request, and from the problems of the service back to fields. No page here.
 import { Collector, fieldOf } from "./draft.js";
+import { setShop, shop } from "./kept.js";
 import { Shown } from "./questions.js";
 
 /** requestOf reads a draft: {request, errors, moves}; moves tell where faults of what the page wrote belong. */
@@ -12,7 +13,16 @@ export function requestOf(contract, question, schema, draft, system, day) {
   if (errors.length > 0) return { errors, moves: [] };
   const prepared = question.prepare ? question.prepare(request, page || {}) : { request, moves: [] };
   prepared.request.report_in = system;
+  inFractions(contract.describe(schema).members, prepared.request, system);
   return { ...prepared, errors };
+}
+
+// A tape shows fractions: a plan in inches is asked for in the fraction last chosen.
+function inFractions(members, request, system) {
+  if (!members?.inch_fraction) return;
+  if (system !== "inch") delete request.inch_fraction;
+  else if (request.inch_fraction) setShop({ fraction: request.inch_fraction });
+  else request.inch_fraction = shop().fraction;
 }
 
 /** placed turns the errors of a problem into errors of fields: {path, text, line}. */

@@ -50,7 +50,7 @@ export class BilletPage {
 
   sizes() {
     const { sizes, entry } = this.wood;
-    const told = sizesText(sizes);
+    const told = sizesText(sizes, this.system);
     const stacked = entry?.billet?.stacked_on;
     return [told, stacked && fill(text.stacked, { date: sayDay(stacked) })].filter(Boolean).join(" · ");
   }
@@ -196,6 +196,12 @@ export class BilletPage {
     box.replaceChildren(h("h3", {}, text.course), drawingOf(drawing, fill(text.courseOf, { id: this.wood.id })));
   }
 
+  // A weight comes in the units asked for; what a meter showed has none.
+  figure({ kind, figure = "" }) {
+    const read = kind === "weight" ? readQuantity(figure, "mass", "kg") : { wrong: "no weight" };
+    return read.wrong ? figure : sayMass(read.si, this.system);
+  }
+
   readings(all) {
     const table = (lines) =>
       h(
@@ -213,7 +219,7 @@ export class BilletPage {
               h(
                 "td",
                 { class: "num" },
-                l.figure || "",
+                this.figure(l),
                 l.kind === "weight" ? "" : h("small", { class: "block" }, l.kind.replaceAll("_", " ")),
               ),
             ),

@@ -1,7 +1,7 @@
 // What some questions show beside their numbers: cuts to tick off, parts, ways side by side.
 // Each is a heading and a table or a list; what an answer does not hold is not shown.
 import { h } from "./dom.js";
-import { isBand, row, sayChange, show, range } from "./figures.js";
+import { inOneWay, isBand, row, sayChange, show, range } from "./figures.js";
 import { words, fill } from "./words.js";
 
 const text = words.details;
@@ -34,7 +34,7 @@ function cell(v) {
   if (typeof v === "object" && "unit" in v) return h("td", { class: "num" }, show(v.value, v.unit));
   return h(
     "td",
-    {},
+    { class: String(v).length > 40 ? "said" : undefined },
     Array.isArray(v)
       ? v.join(", ")
       : typeof v === "boolean"
@@ -46,7 +46,9 @@ function cell(v) {
 }
 
 // A table of the members named, of those that any item has.
-function tableOf(title, items, members) {
+const tableOf = (...told) => inOneWay(() => oneTable(...told));
+
+function oneTable(title, items, members) {
   if (!items?.length) return undefined;
   const there = members.filter(([, take]) => items.some((i) => take(i) !== undefined));
   return h(
@@ -130,7 +132,7 @@ function plan(result) {
 function timing(result) {
   const ways = [result.saw_now, result.dry_whole],
     names = [...new Set(ways.flatMap((w) => Object.keys(w || {})))];
-  const rows = names.map((n) => ways.map((w) => row(n, w?.[n], n))).filter((r) => r.some(Boolean));
+  const rows = inOneWay(() => names.map((n) => ways.map((w) => row(n, w?.[n], n)))).filter((r) => r.some(Boolean));
   const reasons = result.recommendation?.reasons || [];
   return [
     reasons.length > 0
@@ -175,6 +177,13 @@ function timing(result) {
   ];
 }
 
+// Where no gap keeps both limits, each is that of one of them, and says of which.
+const gapOf = (end, alone) => (p) => {
+  const gap = p.build_clearance[end];
+  if (p.feasible) return gap;
+  return gap.value > 0 ? fill(alone, { gap: show(gap.value, gap.unit) }) : undefined;
+};
+
 // The sizes of parts on their driest and wettest day.
 function sizes(result) {
   const all = (result.parts || []).flatMap((p) =>
@@ -192,13 +201,20 @@ function sizes(result) {
     tableOf(text.pairs, pairs, [
       [text.pair, (p) => p.name || p.id],
       [text.keeps, (p) => p.feasible],
-      [text.least, (p) => p.build_clearance.min],
-      [text.usual, (p) => p.build_clearance.usual],
-      [text.most, (p) => p.build_clearance.max],
+      [text.least, gapOf("min", text.toClear)],
+      [text.usual, (p) => (p.feasible ? p.build_clearance.usual : undefined)],
+      [text.most, gapOf("max", text.toClose)],
       [text.said, (p) => p.detail],
     ]),
   ];
 }
+
+// Of a drawer only what was told: how thick its parts are is of no account.
+const told = (result) =>
+  sizes({
+    ...result,
+    parts: result.parts?.map((p) => ({ ...p, sizes: p.sizes.filter((s) => s.dimension !== "thickness") })),
+  });
 
 const log = (result) => [
   tableOf(text.billets, result.billets, [
@@ -220,4 +236,4 @@ const move = (result) => [
 
 /** detailsOf returns what a question shows beside its numbers. */
 export const detailsOf = (question, result) =>
-  (({ plan, timing, log, move, work: sizes, year: sizes, drawer: sizes })[question]?.(result) || []).filter(Boolean);
+  (({ plan, timing, log, move, work: sizes, year: sizes, drawer: told })[question]?.(result) || []).filter(Boolean);

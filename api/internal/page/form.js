@@ -8,6 +8,7 @@ import { picker, tableOf } from "./pick.js";
 import { plankOf } from "./plank.js";
 import { claimed, firsts, met, Shown, stepsOf } from "./questions.js";
 import { readDate, readNumber, readQuantity, readWeights, sayDay, sayQuantity } from "./reading.js";
+import { inUnits } from "./figures.js";
 import { words, fill } from "./words.js";
 
 const text = words.form;
@@ -190,7 +191,8 @@ export class Form {
   // The frame of a field: label, help, what is wrong with it, the box, how it was read.
   frame(d, path, options, box, after = []) {
     const id = idOf(path),
-      help = [words.helpOf(path, d.description), d.kind === "few" ? text.few : ""].filter(Boolean).join(" "),
+      own = inUnits(words.helpOf(path, d.description), this.system),
+      help = [own, d.kind === "few" ? text.few : ""].filter(Boolean).join(" "),
       wrong = this.errors.filter((e) => e.path === path);
     const label = options.label || words.label(path);
     const node = h(
@@ -473,7 +475,7 @@ export class Form {
   // A group stands open where it is needed, and folded where it is wished.
   group(path, d, options, inner) {
     const label = options.label || words.label(path),
-      help = words.helpOf(path, options.needed ? "" : d.description),
+      help = inUnits(words.helpOf(path, options.needed ? "" : d.description), this.system),
       id = idOf(path);
     const wrong = this.errors.filter((e) => e.path === path).map((e) => this.errorLine(e));
     const content = () => [...wrong, help ? h("p", { class: "help" }, help) : "", ...inner()];

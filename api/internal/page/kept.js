@@ -3,7 +3,7 @@ const name = "latewood",
   most = 30,
   withAnswers = 10;
 
-const usual = { units: undefined, temperature: "20 °C", rh: "45", look: "auto" };
+const usual = { units: undefined, rh: "45", look: "auto", fraction: "1/32" };
 
 function read() {
   try {
@@ -22,8 +22,13 @@ function write(all) {
   } // full, or not allowed here: the page works without
 }
 
-export const shop = () => ({ ...usual, ...read().shop });
-export const setShop = (told) => write({ ...read(), shop: { ...shop(), ...told } });
+
+/** shop is what the maker told of theirs; what they did not is usual in the system. */
+export const shop = (system) => {
+  const told = read().shop;
+  return { ...usual, temperature: (system || told?.units) === "inch" ? "68 °F" : "20 °C", ...told };
+};
+export const setShop = (told) => write({ ...read(), shop: { ...read().shop, ...told } });
 export const entries = () => read().kept || [];
 
 /** keep puts an entry first: {id, question, link, sentence, when, answer, drawing}. */

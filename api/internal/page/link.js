@@ -51,7 +51,7 @@ const moves = [
   },
 ];
 
-// Ids of the tables are written with dashes since.
+// Ids of the tables that are looked up are written with dashes since.
 function dashed(value) {
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(value) ? value.replaceAll("_", "-") : value;
 }

@@ -178,7 +178,7 @@ function showKept() {
 function showShop() {
   place("shop");
   titled(words.shop.title);
-  const now = shop(),
+  const now = shop(systemNow()),
     t = words.shop;
   const field = (id, label, value) =>
     h(

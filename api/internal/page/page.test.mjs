@@ -11,6 +11,8 @@ import { requestOf, placed } from "./ask.js";
 import { linkOf, readLink } from "./link.js";
 import { allQuestions, schemaOf, stepsOf, claimed, firsts, groups, questions, rackQuestion } from "./questions.js";
 import { inches, readDate, readNumber, readQuantity, readWeights } from "./reading.js";
+import { sentenceOf } from "./answer.js";
+import { inOneWay, inUnits, show, undated } from "./figures.js";
 import { words } from "./words.js";
 
 const forms = JSON.parse(readFileSync(process.env.FORMS, "utf8"));
@@ -325,7 +327,9 @@ test("every example of the contract is asked from its form as it is", () => {
       const draft = { ...draftOf(contract, schema, request), ...question.example?.(request) };
       const asked = requestOf(contract, question, schema, draft, report_in, "2026-03-14");
       assert.deepEqual(asked.errors, [], route);
-      assert.deepEqual(asked.request, { ...plain, report_in }, route);
+      // A plan in inches that names no fraction is asked for in that of the tape.
+      const tape = route === "/v1/resaw-plan" && report_in === "inch" ? { inch_fraction: "1/32" } : {};
+      assert.deepEqual(asked.request, { ...tape, ...plain, report_in }, route);
       count++;
     }
   }
@@ -404,4 +408,108 @@ test("the paths that single items name exist, in every state of their conditions
 test("numbers with commas, fractions and signs", () => {
   assert.equal(readNumber("13,5").value, 13.5);
   assert.match(readNumber("1,234").wrong, /1234 or 1.234/);
+});
+
+test("within a sentence a member has a name, never the words of its label that are none", () => {
+  assert.equal(
+    words.calledHere("this lies after as_of; a reading cannot be of the future"),
+    "This lies after the day it is judged for; a reading cannot be of the future",
+  );
+  const noName = /^(from|to|at|in|when|heated|judge|later|it|the size|the scale|what|stacked|no|dry)\b|:/i;
+  const bare = Object.entries(words.labels).filter(([n, l]) => /^[a-z]+(_[a-z0-9]+)+$/.test(n) && noName.test(l));
+  assert.ok(bare.length > 15);
+  for (const [name, label] of bare)
+    if (name !== "strain_pct") assert.ok(words.inText[name], `${name}: "${label}" stands within a sentence`);
+});
+
+const dates = (verdict, value, never = 0) => ({
+  step: verdict[0],
+  verdict: verdict[1],
+  ready_on: { ...(value && { value }), not_reached_probability: never },
+});
+test("no date of a later step is told where an earlier one has none", () => {
+  const said = (...verdicts) => sentenceOf("ready", { verdicts }).said;
+  const glue = dates(["glue", "not_ready"], "2027-04-24");
+  assert.match(said(dates(["resaw", "ready"], "2026-11-28"), glue), /24 Apr 2027/);
+  assert.doesNotMatch(said(dates(["thickness", "cannot_say"]), glue), /24 Apr 2027/);
+  assert.doesNotMatch(said(dates(["thickness", "not_ready"], "", 0.9), glue), /24 Apr 2027/);
+});
+
+test("why a date is missing is told as it is", () => {
+  assert.equal(undated({ not_reached_probability: 0.007 }), words.answer.noDate);
+  assert.equal(undated({ not_reached_probability: 0.9 }), words.answer.notReached);
+});
+
+// A drawer of a room that shuts the gap by so much in September and opens it in January.
+function drawer(side, opening, { feasible, min, usual, max }) {
+  const inch = (value) => ({ value, unit: "in" });
+  const part = (dimension, size) => ({
+    driest: { day_of_year: "--01-25" },
+    wettest: { day_of_year: "--09-05" },
+    sizes: [{ dimension, build: inch(size) }],
+  });
+  return {
+    parts: [part("width", side), part("length", opening)],
+    pairs: [
+      {
+        feasible,
+        build_clearance: { min: inch(min), usual: inch(usual), max: inch(max) },
+        to_driest: inch(0.054),
+        to_wettest: inch(-0.1),
+        detail: "why",
+      },
+    ],
+    summary: "in all",
+  };
+}
+test("a drawer is first told of as it was made", () => {
+  const none = { feasible: false, min: 0.166, usual: 0.101, max: 0.036 },
+    some = { feasible: true, min: 0.125, usual: 0.14, max: 0.25 };
+  const said = (side, opening, gaps) => sentenceOf("drawer", drawer(side, opening, gaps));
+  const binds = said(7.75, 7.8125, none);
+  assert.equal(
+    binds.said,
+    "As made it binds: the gap of 1/16 in closes about September. Plane the side to 7 41/64 in.",
+  );
+  assert.match(binds.small, /^No gap keeps both limits\. One of 11\/64 in today never binds; .* in January/);
+  assert.match(said(7.75, 7.86, some).said, /^As made it may bind about September: .* Plane the side to/);
+  assert.match(said(7.75, 7.9375, some).said, /^As made it fits/);
+  assert.match(said(7.75, 8.25, some).said, /^As made it does not bind, but .* in January/);
+  assert.match(said(8, 7.75, some).said, /^As made it does not go in: the side is 1\/4 in too high/);
+  assert.match(said(7.75, 7.75, some).said, /^Leave 1\/8 in to 1\/4 in/);
+});
+
+test("texts and sizes come in the units asked for", () => {
+  const text = "along the grain; at least 10 mm, at most 20 m";
+  assert.equal(inUnits(text, "metric"), text);
+  assert.equal(inUnits(text, "inch"), "along the grain; at least 0.394 in, at most 65.6 ft");
+  assert.equal(inUnits("at least -40 C, at most 100 C", "inch"), "at least -40 °F, at most 212 °F");
+  assert.equal(inUnits("10 to 25 mm if sealed at 12 %MC; 500 kg/m3", "inch"), "0.394 to 0.984 in if sealed at 12 %MC; 500 kg/m3");
+  const left = [];
+  for (const s of Object.values(forms.schemas))
+    for (const d of Object.values(s.properties || {}))
+      if (/\d (mm|kg|C|m)\b(?![/³²])/.test(inUnits(d.description || "", "inch"))) left.push(d.description);
+  assert.deepEqual(left, []);
+});
+
+test("inches of one table are told in one way", () => {
+  const two = (...values) => inOneWay(() => values.map((v) => show(v, "in")));
+  assert.deepEqual(two(0.5, 7.75), ["1/2 in", "7 3/4 in"]);
+  assert.deepEqual(two(0.5, 7, 0.0221), ["0.5 in", "7 in", "0.022 in"]);
+  assert.equal(show(0.5, "in"), "1/2 in");
+});
+
+test("a plan in inches is asked for in fractions of a tape", () => {
+  const plan = questionOf("/v1/resaw-plan"),
+    schema = schemaOf(contract, plan);
+  const draft = draftOf(contract, schema, Object.values(contract.questions["/v1/resaw-plan"].examples)[0]);
+  const asked = (system, more) => requestOf(contract, plan, schema, { ...draft, ...more }, system, "2026-03-14").request;
+  assert.equal(asked("inch").inch_fraction, "1/32");
+  assert.equal(asked("inch", { inch_fraction: "1/64" }).inch_fraction, "1/64");
+  assert.ok(!("inch_fraction" in asked("metric", { inch_fraction: "1/64" })));
+});
+
+test("what is open beside what is not ready is told step by step", () => {
+  const { said } = sentenceOf("ready", { verdicts: [dates(["resaw", "cannot_say"]), dates(["glue", "not_ready"])] });
+  assert.match(said, /^Not ready for glue\. Cannot say for resaw/);
 });

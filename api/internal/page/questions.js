@@ -369,12 +369,12 @@ export const questions = [
       least: length,
       widest: length,
     },
-    start: (shop) => ({
+    start: (shop, system) => ({
       "page.today.temperature": shop.temperature,
       "page.today.rh_pct": shop.rh,
       "page.room.heated_to": shop.temperature,
-      "page.least": "0.5 mm",
-      "page.widest": "4 mm",
+      "page.least": system === "inch" ? "1/32 in" : "0.5 mm",
+      "page.widest": system === "inch" ? "5/32 in" : "4 mm",
     }),
     steps: [
       {

@@ -144,7 +144,7 @@ export class RackView {
     const { progress } = overview;
     const status = [
       this.stored ? fill(text.stored, { when: new Date(at).toLocaleString(words.language) }) : "",
-      progress.current < progress.total ? fill(text.still, { count: progress.total - progress.current }) : "",
+      stillOf(progress),
     ].filter(Boolean);
     this.lists = h("div", {});
     this.main.replaceChildren(
@@ -266,7 +266,7 @@ export class RackView {
   }
 
   fillLists() {
-    const { looks, ready, waiting, unknown } = standingOf(this.rack);
+    const { looks, ready, unsure, waiting, unknown } = standingOf(this.rack);
     const from = this.rack.overview.progress.as_of;
     const kept = waiting.filter((w) => this.wanted(w));
     const last = kept
@@ -280,6 +280,9 @@ export class RackView {
       ),
       this.list("ready", text.listReady, ready, (w) =>
         this.row(w, mk("ok", mark.ready, w.step, fill(text.readyFor, { step: "" })), this.moisture(w)),
+      ),
+      this.list("unsure", text.listUnsure, unsure, (w) =>
+        this.row(w, mk("", mark.cannot_say, w.step, fill(text.unsureFor, { step: "" })), unsettled(w, from)),
       ),
       this.list("waiting", text.listWaiting, waiting, (w) =>
         this.row(
@@ -345,13 +348,33 @@ export class RackView {
         "a",
         { class: "r", href: linkTo(w) },
         h("span", { class: "id" }, w.id),
-        h("span", {}, woodName(w), " ", h("span", { class: "small" }, sizesText(w.sizes))),
+        h("span", {}, woodName(w), " ", h("span", { class: "small" }, together(sizesText(w.sizes, this.system)))),
         h("span", { class: "pl" }, state),
         h("span", { class: "rl" }, bar || "", h("span", { class: "small" }, said)),
         h("span", { class: "small wide" }, place),
       ),
     );
   }
+}
+
+// A size is not torn apart at the end of a line: 2 9/16 in.
+const together = (sizes) => sizes.replace(/(\d) (?=\d|[a-z])/g, "$1\u00a0");
+
+const stillOf = ({ total, current }) =>
+  current >= total ? "" : total - current === 1 ? text.stillOne : fill(text.still, { count: total - current });
+
+// What is known of a step that cannot be said, and what would settle it.
+function unsettled({ share, reading, on }, asOf) {
+  const pct = Math.round(100 * share);
+  const said = fill(share > 0.5 ? words.answer.shareProbably : words.answer.share, { pct });
+  const settles = text.settles[reading?.reading_kind];
+  return [
+    said,
+    on.value > asOf && fill(words.answer.about, { date: sayDay(on.value) }),
+    settles && fill(settles, { date: sayDay(reading.date) }),
+  ]
+    .filter(Boolean)
+    .join("; ");
 }
 
 const mk = (kind, draw, said, hidden) =>

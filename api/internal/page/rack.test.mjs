@@ -90,13 +90,15 @@ test("a label tells its id, whatever its address looks like", () => {
 
 test("what the rack tells is sorted as one looks at it", () => {
   const on = { value: "2027-01-10", low: "2026-12-01", high: "2027-06-01" };
-  const pieces = ["a", "b", "c", "d"].map((id) => wood(id, "s", { verdicts: [] }));
+  const open = [{ step: "resaw", verdict: "cannot_say" }];
+  const pieces = ["a", "b", "c", "d", "e"].map((id) => wood(id, "s", { verdicts: id === "e" ? open : [] }));
   const overview = {
     contradictions: [{ kind: "billet", id: "a", detail: "7 kg does not fit" }],
     ready_now: [{ kind: "billet", id: "b", step: "glue" }],
     ready_next: [
       { kind: "billet", id: "b", step: "thickness", ready_on: on },
       { kind: "billet", id: "a", step: "resaw", ready_on: on },
+      { kind: "billet", id: "e", step: "resaw", probability: 0.79, ready_on: on },
     ],
     unanswered: [{ kind: "billet", id: "d", detail: "no target" }],
     next_readings: [
@@ -105,8 +107,8 @@ test("what the rack tells is sorted as one looks at it", () => {
   };
   const s = standingOf({ overview, wood: pieces });
   assert.deepEqual(
-    [s.looks, s.ready, s.waiting, s.unknown].map((l) => l.map((w) => w.id).join()),
-    ["a", "b", "a", "c,d"],
+    [s.looks, s.ready, s.unsure, s.waiting, s.unknown].map((l) => l.map((w) => w.id).join()),
+    ["a", "b", "e", "a", "c,d"],
   );
   assert.equal(s.unknown[1].why, "no target");
   const last = lastMass([
@@ -122,13 +124,17 @@ test("what the rack tells is sorted as one looks at it", () => {
     {
       ...pieces[1],
       last_weight: { date: "2026-02-01", mass: { value: 2, unit: "lb" } },
+      expect_mass: { value: 1.5, low: 1, high: 2, unit: "lb" },
       plausible_mass: { low: 1, high: 2, unit: "lb" },
     },
     last,
   );
+  assert.ok(Math.abs(own.expect.value - 1.5 * 0.45359237) < 1e-9);
   assert.ok(Math.abs(own.last.kg - 0.90718474) < 1e-9 && Math.abs(own.plausible.high - 0.90718474) < 1e-9);
   assert.equal(sizesText(["620 mm", "230 mm", { value: 52, unit: "mm" }]), "620 × 230 × 52 mm");
   assert.equal(sizesText(["24 in", "9 in", "52 mm"]), "24 in × 9 in × 52 mm");
+  assert.equal(sizesText(["620 mm", "7 1/2 in"], "inch"), "24 7/16 × 7 1/2 in");
+  assert.equal(sizesText(["620 mm", "10 in"], "metric"), "620 × 254 mm");
 });
 
 // A rack in memory, and a connection that breaks before or after what is sent.

@@ -1,5 +1,5 @@
 // What the lists of the rack say, for the page: last and expected weights, dates, sizes.
-import { readQuantity, toSI } from "./reading.js";
+import { fromSI, inches, readQuantity, toSI } from "./reading.js";
 import { massText } from "./queue.js";
 
 /** lastMass are the last weights by the keys of the wood: {kg, text, date}. */
@@ -30,7 +30,7 @@ export function weightsOf(overview, wood, last) {
     last: told
       ? { kg: toSI("mass", told.mass.value, told.mass.unit), text: massText(told.mass), date: told.date }
       : last.get(`${wood.kind}s/${wood.id}`),
-    expect: inKg(wood.expected_mass || next?.expected_mass),
+    expect: inKg(wood.expect_mass || next?.expected_mass),
     plausible: inKg(wood.plausible_mass),
   };
 }
@@ -38,16 +38,25 @@ export function weightsOf(overview, wood, last) {
 /** sayQuantityText is a quantity as it was written. */
 export const sayQuantityText = (q) => (q && typeof q === "object" ? `${q.value} ${q.unit}` : (q ?? ""));
 
+// A size in the units asked for, to a sixteenth or a millimetre; as it was written where it is in them.
+function sizeIn(told, system) {
+  const read = readQuantity(told, "length", "mm");
+  if (read.wrong || (system === "inch") === /^(in|ft|")/.test(read.unit)) return told;
+  if (system === "inch") return `${inches(Math.round(fromSI("length", read.si, "in") * 16) / 16)} in`;
+  return `${Math.round(fromSI("length", read.si, "mm"))} mm`;
+}
+
 /** sizesText are the sizes of wood: 620 × 230 × 52 mm where they share their unit. */
-export function sizesText(sizes = []) {
-  const told = sizes.filter(Boolean).map(sayQuantityText);
+export function sizesText(sizes = [], system) {
+  const written = sizes.filter(Boolean).map(sayQuantityText);
+  const told = system ? written.map((t) => sizeIn(t, system)) : written;
   const units = new Set(told.map((t) => t.split(" ").at(-1)));
   if (units.size !== 1) return told.join(" × ");
   const [unit] = units;
   return told.map((t) => t.slice(0, -unit.length).trim()).join(" × ") + " " + unit;
 }
 
-/** standingOf sorts wood as one looks at it: {look, ready, waiting, unknown}. */
+/** standingOf sorts wood as one looks at it: {looks, ready, unsure, waiting, unknown}. */
 export function standingOf(rack) {
   const { overview, wood } = rack;
   const same = (a) => (b) => a.kind === b.kind && a.id === b.id;
@@ -56,12 +65,16 @@ export function standingOf(rack) {
     .filter((w) => w.doubts.length > 0);
   const ready = overview.ready_now.map((r) => ({ ...wood.find(same(r)), step: r.step, detail: r.detail }));
   const isReady = (w) => ready.some(same(w));
-  const waiting = overview.ready_next
+  const next = overview.ready_next
     .filter((r) => !isReady(r) && r.ready_on?.value)
-    .map((r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, detail: r.detail }));
-  const placed = (w) => isReady(w) || waiting.some(same(w));
+    .map((r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, share: r.probability, detail: r.detail }));
+  // A verdict that cannot be said is not "not ready": the next reading may settle it today.
+  const open = (w) => w.verdicts.some((v) => v.step === w.step && v.verdict === "cannot_say");
+  const unsure = next.filter(open).map((w) => ({ ...w, reading: overview.next_readings.find(same(w)) }));
+  const waiting = next.filter((w) => !open(w));
+  const placed = (w) => isReady(w) || next.some(same(w));
   const unknown = wood
     .filter((w) => !placed(w))
     .map((w) => ({ ...w, why: overview.unanswered.find(same(w))?.detail || w.verdicts.at(0)?.detail }));
-  return { looks, ready, waiting, unknown };
+  return { looks, ready, unsure, waiting, unknown };
 }

@@ -25,7 +25,7 @@ export class QuestionView {
     this.at = question.at || question.route;
     this.title = words.questions[this.kind]?.title || contract.questions[question.route].summary;
     const began = Object.keys(told).length > 0,
-      usual = question.start?.(shop()) || {};
+      usual = question.start?.(shop(system), system) || {};
     this.draft = began ? { ...choicesOf(usual), ...told } : { ...usual };
     this.unknown = Object.keys(told).filter(
       (k) => !describeAt(contract, this.schema, k.replace(/[~#]$/, ""), this.draft),
@@ -123,7 +123,7 @@ export class QuestionView {
   fillExample({ report_in, ...request }) {
     const known = this.question.example?.(request) || {};
     const draft = {
-      ...choicesOf(this.question.start?.(shop()) || {}),
+      ...choicesOf(this.question.start?.(shop(this.system), this.system) || {}),
       ...draftOf(this.contract, this.schema, request),
       ...known,
     };
@@ -137,7 +137,7 @@ export class QuestionView {
     event.preventDefault();
     history.replaceState(null, "", `#/${this.question.id}`);
     for (const k of Object.keys(this.draft)) delete this.draft[k];
-    Object.assign(this.draft, this.question.start?.(shop()) || {});
+    Object.assign(this.draft, this.question.start?.(shop(this.system), this.system) || {});
     this.open = 0;
     this.kept = undefined;
     this.show();
@@ -170,7 +170,12 @@ export class QuestionView {
   }
 
   inSystem(system) {
+    const usual = (of) => this.question.start?.(shop(of), of) || {},
+      before = usual(this.system),
+      now = usual(system),
+      untouched = Object.keys(before).filter((k) => this.draft[k] === before[k]);
     Object.assign(this.draft, withUnits(this.contract, this.schema, this.draft, this.system));
+    for (const k of untouched) this.draft[k] = now[k];
     this.system = system;
     this.form.system = system;
     this.form.render();

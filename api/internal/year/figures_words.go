@@ -58,7 +58,7 @@ func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
 
 // fitWords say how to fit two parts.
 var fitWords = map[laminate.Fit]string{
-	laminate.NoFit:  "no clearance keeps both limits: allow a wider gap, or let the joint slide",
+	laminate.NoFit:  "no clearance keeps both limits: what never binds comes to gape; allow a wider gap, or take wood that moves less",
 	laminate.AnyFit: "the parts move alike; fit it as you like between the limits",
 	laminate.Snug:   "widest in the dry season: the least serves, for 95 of 100 pairs; the usual adds a little for the bench",
 	laminate.Loose:  "tightest in the dry season: the least keeps it from binding then, for 95 of 100 pairs; the usual adds a little for the bench",
