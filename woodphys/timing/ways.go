@@ -127,6 +127,9 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 		return err
 	}
 	way.Ready = readiness.ReadyDate{Never: 1}
+	if way.notKept(&way.Saw) {
+		way.Ready.Never, way.Ready.Kept = way.Saw.Never, way.Saw.Kept
+	}
 	if !way.Saw.Median.Within {
 		return nil
 	}
@@ -168,7 +171,7 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 	if err != nil {
 		return err
 	}
-	way.Ready = readiness.ReadyDate{Never: math.Max(way.Saw.Never, date.Never)}
+	way.Ready = readiness.ReadyDate{Never: math.Max(way.Saw.Never, date.Never), Kept: date.Kept}
 	for _, one := range []struct {
 		to        *readiness.Date
 		saw, leaf readiness.Date

@@ -34,13 +34,20 @@ func (s *scales) count(way WayName) {
 // weigh compares two ways; ready says that the billet may be resawn today.
 func weigh(ready bool, now, whole *Way) Advised {
 	if ready {
-		return Advised{SawNow, []Reason{{Kind: ReasonReady}}}
+		a := Advised{SawNow, []Reason{{Kind: ReasonReady}}}
+		if now.NotKept() {
+			a.Reasons = append(a.Reasons, now.undated(SawNow))
+		}
+		return a
 	}
 	if !now.Ready.Median.Within && !whole.Ready.Median.Within {
+		if now.NotKept() && whole.NotKept() { // and no longer forecast helps
+			return Advised{NoWay, []Reason{now.undated(SawNow), whole.undated(DryWhole)}}
+		}
 		return Advised{NoWay, []Reason{{Kind: ReasonNeither}}}
 	}
 	var s scales
-	s.dates(&now.Ready, &whole.Ready)
+	s.dates(now, whole)
 	s.sets(now.Cut.Sets, whole.Cut.Sets)
 	s.cups(now, whole)
 	s.checks(now, whole)
@@ -63,14 +70,38 @@ func weigh(ready bool, now, whole *Way) Advised {
 	return s.Advised
 }
 
+// notKept reports a date that has no day because it would not be kept.
+func (w *Way) notKept(d *readiness.ReadyDate) bool {
+	return !d.Median.Within && d.Never < mostlyNever && !d.Holds()
+}
+
+// mostlyNever is the probability of never from which that is why there is no day. Own choice.
+const mostlyNever = 0.5
+
+// NotKept reports leaves that are ready now and then where they lie, and do not stay so.
+//
+// Accuracy: that of the forecast.
+//
+// Source: own choice, as readiness.ReadyDate.Holds.
+func (w *Way) NotKept() bool { return w.notKept(&w.Ready) }
+
+// undated is why there is no day on which the leaves of a way are ready.
+func (w *Way) undated(name WayName) Reason {
+	if w.NotKept() {
+		return Reason{Kind: ReasonNotKept, Way: name, Probability: w.Ready.Kept}
+	}
+	return Reason{Kind: ReasonNotReady, Way: name}
+}
+
 // dates weighs when the leaves are ready.
-func (s *scales) dates(now, whole *readiness.ReadyDate) {
+func (s *scales) dates(sawn, dried *Way) {
+	now, whole := &sawn.Ready, &dried.Ready
 	sooner := func(a, b *readiness.ReadyDate) float64 { return b.Median.At.Days() - a.Median.At.Days() }
 	switch {
 	case !whole.Median.Within:
-		s.say(Reason{Kind: ReasonNotReady, Way: DryWhole}, SawNow)
+		s.say(dried.undated(DryWhole), SawNow)
 	case !now.Median.Within:
-		s.say(Reason{Kind: ReasonNotReady, Way: SawNow}, DryWhole)
+		s.say(sawn.undated(SawNow), DryWhole)
 	case overlap(now, whole):
 		s.say(Reason{Kind: ReasonOverlap}, TossUp)
 	case now.Median.At.Days() < whole.Median.At.Days():

@@ -17,6 +17,29 @@ import (
 	"latewood/api/internal/serve"
 )
 
+// A shed that never dries wood to the target for long gives no date for leaves, as readiness
+// gives none, and says where to bring them.
+func TestNoDateIsGivenThatIsNotKept(t *testing.T) {
+	in := func(stay string) *dry.ResawTimingResult {
+		return timingAnswer(t, `{"billet":{"wood":"black walnut","length":"600 mm","width":"220 mm","thickness":"50 mm"},
+			"moisture_profile":{"mean_mc_pct":13,"shell_mc_pct":13,"core_mc_pct":13},"as_of":"2026-11-28","stays":[`+stay+`],
+			"target_condition":{"mc_pct":9},"saw":{"kerf":"1.2 mm"},"part":{"length":"500 mm","width":"200 mm","final_thickness":"3 mm"}}`)
+	}
+	shed := in(`{"station":"columbus-oh","exposure":"shed"}`)
+	assert.Equal(t, "neither", shed.Recommendation.Way)
+	for _, way := range []*dry.TimingWay{&shed.SawNow, &shed.DryWhole} {
+		assert.Empty(t, way.ReadyOn.Value)
+		assert.Less(t, way.ReadyOn.NotReached, 0.5, "most cases are ready on some day")
+	}
+	for _, reason := range shed.Recommendation.Reasons {
+		assert.Contains(t, reason, "would not be kept")
+		assert.Contains(t, reason, "bring the wood into the room")
+	}
+	room := in(steadyRoom)
+	assert.NotEmpty(t, room.SawNow.ReadyOn.Value)
+	assert.NotContains(t, strings.Join(room.Recommendation.Reasons, " "), "kept")
+}
+
 // timingWith is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return asking.Together(`{"billet": {"wood": "` + species + `", "length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture_profile": {` + moisture + `}, "as_of": "2026-03-01",
