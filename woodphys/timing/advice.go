@@ -42,6 +42,7 @@ type Reason struct {
 	Leaf         int
 	Cup, Room    quantity.Length
 	Probability  float64
+	Bent         bool // Sets and Others are without those that will not come flat
 }
 
 // Advised is which way to go, and why; every reason is told, also those against.

@@ -48,9 +48,19 @@ type Moisture struct {
 
 // Leaf is the leaf that is wanted.
 type Leaf struct {
-	Dry   quantity.Length // thickness that needs no allowance for drying, above 0
-	Flat  quantity.Length // of Dry, for flattening; 0 or more
-	Extra quantity.Length // for thick and thin of a leaf sawn before it is dry; 0 or more
+	Dry  quantity.Length // thickness that needs no allowance for drying, above 0
+	Flat quantity.Length // of Dry, for flattening; 0 or more
+	// Finished is the thickness once it is worked, above 0; 0: Dry less Flat.
+	Finished quantity.Length
+	Extra    quantity.Length // for thick and thin of a leaf sawn before it is dry; 0 or more
+}
+
+// finished is the thickness of the worked leaf, whichever way it came.
+func (l *Leaf) finished() quantity.Length {
+	if l.Finished > 0 {
+		return l.Finished
+	}
+	return l.Dry - l.Flat
 }
 
 // Lay returns the piece with where it lies from a time on, counted from today: wood,

@@ -28,7 +28,7 @@ var unkept = readiness.ReadyDate{Never: 0.1, Kept: 0.25}
 
 // way is a way with what is weighed.
 func way(r readiness.ReadyDate, sets int, cups bool, severity drying.Severity) *Way {
-	w := &Way{Ready: r, Cut: Cut{Sets: sets, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
+	w := &Way{Ready: r, Cut: Cut{Sets: sets, Flat: sets, Finished: 5 * quantity.Millimetre, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
 	w.Cut.Cup.Cup.Value, w.Cut.Cup.Room, w.Cut.Leaf = 0.5*quantity.Millimetre, 1*quantity.Millimetre, 5*quantity.Millimetre
 	if cups {
 		w.Cut.Cup.Cup.Value = 2 * quantity.Millimetre
@@ -106,6 +106,7 @@ func TestCupsAreWeighedByWhatIsMissing(t *testing.T) {
 		{2, 0.5, 1.9, 0.5, SawNow},   // alike
 		{5, 2, 5, 0.5, SawNow},       // lost either way
 		{0.6, 0.5, 3, 0.5, SawNow},
+		{0.6, 0.5, 8, 0.5, SawNow}, // lost dried whole
 	} {
 		a := weigh(false, cupped(soon, c.now, c.nowRoom), cupped(late, c.whole, c.wholeRoom))
 		assert.Equal(t, c.way, a.Way, "%v", c)

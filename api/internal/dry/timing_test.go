@@ -40,7 +40,33 @@ func TestNoDateIsGivenThatIsNotKept(t *testing.T) {
 	assert.NotContains(t, strings.Join(room.Recommendation.Reasons, " "), "kept")
 }
 
-// timingWith is a right request but for what is put into it.
+// Sets that will not come flat are said, and do not count for a way; what is lost is held
+// against the thickness of the worked part, which is the same both ways.
+func TestSetsThatWillNotComeFlatDoNotCount(t *testing.T) {
+	of := func(shell, core string) *dry.ResawTimingResult {
+		return timingAnswer(t, timingOf("walnut-black", "50 mm", `"mean_mc_pct": 28, "shell_mc_pct": `+shell+`, "core_mc_pct": `+core,
+			steadyRoom, "45", `"final_thickness": "3 mm"`, ""))
+	}
+	steep := of("16", "38")
+	assert.Equal(t, 2, steep.SawNow.Sets)
+	assert.Contains(t, steep.Summary, "sawn now: 2 sets, of which 1 will not come flat")
+	assert.Contains(t, steep.Summary, "dried whole: 3 sets that will not come flat")
+	assert.Contains(t, steep.Recommendation.Reasons, "sawn now it gives 1 set that comes flat and not 0")
+	even := of("28", "28")
+	assert.False(t, even.SawNow.Cup.Exceeds)
+	assert.Contains(t, even.Summary, "sawn now: 2 sets, leaves ready")
+	green := timingAnswer(t, timingOf("walnut-black", "50 mm", `"mean_mc_pct": 40, "shell_mc_pct": 10, "core_mc_pct": 60`,
+		steadyRoom, "45", `"final_thickness": "6 mm", "flattening": "2 mm"`, ""))
+	for _, reason := range green.Recommendation.Reasons {
+		if _, thick, is := strings.Cut(reason, "off a finished thickness of "); is {
+			assert.True(t, strings.HasPrefix(thick, "6 mm"), reason)
+			return
+		}
+	}
+	t.Fatal("no reason says that leaves would be lost: ", green.Recommendation.Reasons)
+}
+
+// timingOf is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return asking.Together(`{"billet": {"wood": "` + species + `", "length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture_profile": {` + moisture + `}, "as_of": "2026-03-01",
 		"stays": [` + storage + `], "target_condition": {"air": {"temperature": "20 C", "rh_pct": ` + room + `}}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`)

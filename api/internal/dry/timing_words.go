@@ -96,6 +96,12 @@ var wayWords = map[timing.WayName]string{
 
 func inWords(name string, of *timing.Way, w *TimingWay) string {
 	text := name + ": " + wire.CountOf(w.Sets, "set")
+	switch bent := of.Cut.Sets - of.Cut.Flat; {
+	case bent > 0 && of.Cut.Flat == 0:
+		text += " that will not come flat"
+	case bent > 0:
+		text += ", of which " + strconv.Itoa(bent) + " will not come flat"
+	}
 	if of.NotKept() {
 		return text + ", leaves ready now and then and not for long"
 	}
@@ -119,7 +125,15 @@ var wayNames = map[timing.WayName]string{timing.SawNow: "sawn now", timing.DryWh
 
 // reason is a reason in words.
 func (b *billetTimed) reason(r *timing.Reason) string {
-	sets := func(n int) string { return wire.CountOf(n, "set") }
+	sets := func(n int) string {
+		switch {
+		case r.Bent && n == 1:
+			return "1 set that comes flat"
+		case r.Bent:
+			return wire.CountOf(n, "set") + " that come flat"
+		}
+		return wire.CountOf(n, "set")
+	}
 	switch name := wayNames[r.Way]; r.Kind {
 	case timing.ReasonReady:
 		return "the billet is within the limits to resaw today"
@@ -139,8 +153,8 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 	case timing.ReasonSameSets:
 		return "both ways give " + sets(r.Sets)
 	case timing.ReasonMoreSets:
-		text := name + " it gives " + sets(r.Sets) + " and not " + sets(r.Others)
-		if r.Way == timing.DryWhole {
+		text := name + " it gives " + sets(r.Sets) + " and not " + strconv.Itoa(r.Others)
+		if r.Way == timing.DryWhole && !r.Bent {
 			text += ", because leaves need less over their final thickness"
 		}
 		return text
