@@ -37,6 +37,10 @@ const UsualRingAngle = 90 * quantity.Degree
 // other places. Own choice.
 const MeanStrays = 1 * quantity.PercentMC
 
+// ReadStrays is by how much shell and core may lie off what is taken of them, by the mean and
+// their difference, before it is told. Own choice.
+const ReadStrays = 0.5 * quantity.PercentMC
+
 // Moisture is the moisture content of the billet today.
 type Moisture struct {
 	Mean quantity.Moisture // over the thickness, 0.03 to 1.4

@@ -66,6 +66,23 @@ func TestSetsThatWillNotComeFlatDoNotCount(t *testing.T) {
 	t.Fatal("no reason says that leaves would be lost: ", green.Recommendation.Reasons)
 }
 
+// A mean, a shell and a core that do not fit are told, with what is kept of them.
+func TestProfileThatDoesNotFitIsTold(t *testing.T) {
+	of := func(mean string) string {
+		a := asking.InFull[dry.ResawTimingResult](t, "/v1/resaw-timing", timingOf("walnut-black", "50 mm",
+			`"mean_mc_pct": `+mean+`, "shell_mc_pct": 16, "core_mc_pct": 38`, steadyRoom, "45", `"final_thickness": "3 mm"`, ""))
+		for i := range a.Warnings {
+			if a.Warnings[i].Input == "/moisture_profile" {
+				return string(a.Warnings[i].Code) + ": " + a.Warnings[i].Detail
+			}
+		}
+		return ""
+	}
+	assert.Contains(t, of("28"), "the shell is taken at 14.8 % (given: 16 %) and the core at 36.8 % (given: 38 %)")
+	assert.Contains(t, of("28"), "disagreement")
+	assert.Empty(t, of("29"))
+}
+
 // timingOf is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return asking.Together(`{"billet": {"wood": "` + species + `", "length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture_profile": {` + moisture + `}, "as_of": "2026-03-01",
