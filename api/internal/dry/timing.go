@@ -26,6 +26,10 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	notes.Merge(wire.AtMembers(answer.Notes, req.wrong))
 	r := b.result(answer)
 	req.strays(r, &notes)
+	if req.ThickAndThin == nil && answer.SawNow.Cut.Extra > 0 {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
+			Detail: shelf.Spoken(b.report, t.Losses.LeafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
+	}
 	req.unused(&notes)
 	if wedge := req.Billet.Wedge(); wedge != "" {
 		notes.Warn(method.Warning{Code: method.Assumption, Input: wedge, Detail: "the whole billet is dried as a board as thick as " +
@@ -33,6 +37,7 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	}
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
+	heats(slices.Concat(req.Stays, req.LeafStays), &notes)
 	return r, inBillet(notes), nil
 }
 

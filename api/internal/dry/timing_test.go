@@ -83,6 +83,24 @@ func TestProfileThatDoesNotFitIsTold(t *testing.T) {
 	assert.Empty(t, of("29"))
 }
 
+// Ends are sealed, and a leaf is thicker, only where the wood will dry further.
+func TestDryWoodIsNotSealed(t *testing.T) {
+	of := func(mc string) (risks, warnings string) {
+		a := asking.InFull[dry.ResawTimingResult](t, "/v1/resaw-timing", timingOf("walnut-black", "50 mm",
+			`"mean_mc_pct": `+mc+`, "shell_mc_pct": `+mc+`, "core_mc_pct": `+mc, steadyRoom, "45", `"final_thickness": "3 mm"`, ""))
+		for i := range a.Warnings {
+			warnings += a.Warnings[i].Detail + "; "
+		}
+		return strings.Join(append(a.Result.SawNow.Risks, a.Result.DryWhole.Risks...), "; "), warnings
+	}
+	risks, warnings := of("9")
+	assert.NotContains(t, risks, "seal the ends")
+	assert.NotContains(t, warnings, "sawn before it is dry")
+	risks, warnings = of("18")
+	assert.Contains(t, risks, "seal the ends")
+	assert.Contains(t, warnings, "sawn before it is dry")
+}
+
 // timingOf is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return asking.Together(`{"billet": {"wood": "` + species + `", "length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture_profile": {` + moisture + `}, "as_of": "2026-03-01",
