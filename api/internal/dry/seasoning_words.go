@@ -99,11 +99,8 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 func inside(defects []DryingDefect) string {
 	var found []string
 	for i := range defects {
-		switch seasoning.DefectKind(defects[i].Kind) {
-		case seasoning.Honeycomb:
-			found = append(found, "honeycomb")
-		case seasoning.Collapse:
-			found = append(found, "collapse")
+		if kind := seasoning.DefectKind(defects[i].Kind); kind == seasoning.Honeycomb || kind == seasoning.Collapse {
+			found = append(found, string(kind))
 		}
 	}
 	if found == nil {
