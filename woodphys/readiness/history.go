@@ -77,6 +77,9 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 	}
 	a.weighedBefore(q)
 	a.Wants = a.wants()
+	if a.overruled(q) {
+		a.Wants = append(a.Wants, Want{Kind: WantAgain})
+	}
 	return a, a.moved(ctx, q)
 }
 
@@ -124,6 +127,38 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 	}
 	a.Notes.Merge(a.Next.Notes)
 	return nil
+}
+
+// overruled reports that the newest reading, or one of its day, was set aside, and that the
+// wood would not be within the limits of a step that it is ready for if it were right.
+func (a *HistoryAnswer) overruled(q *HistoryQuestion) bool {
+	newest := quantity.Duration(0)
+	for i := range q.Observations {
+		newest = max(newest, q.Observations[i].At)
+	}
+	for i := range a.Posterior.Contradictions {
+		c := &a.Posterior.Contradictions[i]
+		if q.Observations[c.Index].At < newest {
+			continue
+		}
+		off := c.means(a.Now.Mean.Value) - q.Target.Value
+		for j := range a.Verdicts {
+			limits := LimitsOf(a.Verdicts[j].Step, q.Billet.judged(), q.Limits)
+			if a.Verdicts[j].Outcome == Ready && (off > limits.Above || -off > limits.Below) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// means is the moisture content that a reading stands for, if it is right; a weight by how far
+// it lies off what the others lead to expect of wood at a moisture content.
+func (c *Contradiction) means(now quantity.Moisture) quantity.Moisture {
+	if c.Kind != Weight {
+		return c.GivenMC
+	}
+	return (1+now)*quantity.Moisture(c.GivenMass/c.ExpectedMass.Value) - 1
 }
 
 // sampleTells is how well a level has to be unknown for an ovendry sample to tell more of it.

@@ -207,7 +207,7 @@ func TestWants(t *testing.T) {
 				assert.Equal(t, 300*quantity.Millimetre, w.FromEnd)
 			case WantWeights:
 				assert.Equal(t, max(1, 3-len(c.weights)), w.More)
-			case WantTime, WantRoom, WantMoisture, WantTwoDepths, WantSplitSample, WantEven, WantMoreWeighing:
+			case WantTime, WantRoom, WantMoisture, WantTwoDepths, WantSplitSample, WantEven, WantAgain, WantMoreWeighing:
 			}
 		}
 	}

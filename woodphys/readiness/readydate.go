@@ -36,6 +36,18 @@ const KeptFor = 28 * quantity.Day
 // Accuracy: that of ReadyDate. Source: own choice.
 func (d *ReadyDate) Holds() bool { return d.Kept >= 0.5 }
 
+// Planned returns the date as one to plan by: with no day where it would not be kept, unless
+// it is ready on the day asked from, which a verdict of the step says. Probabilities stay.
+//
+// Accuracy: that of ReadyDate. Source: own choice.
+func (d *ReadyDate) Planned(horizon quantity.Duration) ReadyDate {
+	planned := *d
+	if !d.Holds() && d.Already < readyFrom {
+		planned.Low, planned.Median, planned.High = Date{At: horizon}, Date{At: horizon}, Date{At: horizon}
+	}
+	return planned
+}
+
 // ReadyDate returns when step s is first ready, from a time on, up to horizon (0
 // means the end of the phases); both between 0 and the horizon of the posterior.
 //

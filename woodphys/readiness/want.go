@@ -19,6 +19,7 @@ const (
 	WantSplitSample  WantKind = "split_sample"  // it is not known well enough
 	WantEven         WantKind = "even"          // it is too steep
 	WantWeights      WantKind = "weights"       // there are too few for a trend
+	WantAgain        WantKind = "again"         // the newest reading was set aside, and would be a reason against the work
 	WantMoreWeighing WantKind = "more_weighing" // the weight is not at rest
 )
 

@@ -61,6 +61,14 @@ const (
 // can heat to, softwoods too.
 var hotFrom = map[wood.Ease]float64{wood.Refractory: 46, wood.Moderate: 57, "": 57}
 
+// heatedFrom is the warmest air of a room that nobody heats for the wood, in degC. Own choice.
+const heatedFrom = 40.0
+
+// Heated reports air that wood is heated in, at a temperature (-60 to 150 C).
+//
+// Accuracy: a rule of thumb. Source: own choice, no source.
+func Heated(t quantity.Temperature) bool { return t.Celsius() > heatedFrom }
+
 // thickFrom is from which thickness on schedules start milder, and by how many degrees.
 const (
 	thickFrom  = 38 * quantity.Millimetre

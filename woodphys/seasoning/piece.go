@@ -18,6 +18,17 @@ const (
 	LongestHorizon = 3650 * quantity.Day
 )
 
+// aheadOfOld is how far wood that has lain for years is looked at ahead. Own choice.
+const aheadOfOld = 730 * quantity.Day
+
+// HorizonAfter returns the usual end of a forecast of wood that has lain for a time (0 or more),
+// both from the day of stacking: it grows with the age of the wood, up to LongestHorizon.
+//
+// Accuracy: exact. Source: own choice.
+func HorizonAfter(lain quantity.Duration) quantity.Duration {
+	return min(max(UsualHorizon, lain+aheadOfOld), LongestHorizon)
+}
+
 // ThickestDried is the thickest stock of a forecast.
 const ThickestDried = 300 * quantity.Millimetre
 

@@ -22,6 +22,7 @@ const (
 	ReasonReady    ReasonKind = "ready"     // the billet is within the limits to resaw today
 	ReasonNeither  ReasonKind = "neither"   // neither way ends within the forecast
 	ReasonNotReady ReasonKind = "not_ready" // the leaves of Way are not ready within it
+	ReasonNotKept  ReasonKind = "not_kept"  // those of Way are ready now and then, and stay so only with Probability
 	ReasonOverlap  ReasonKind = "overlap"   // the dates overlap within their bands
 	ReasonSooner   ReasonKind = "sooner"    // Way is, by Days
 	ReasonSameSets ReasonKind = "same_sets" // both give Sets
@@ -41,6 +42,7 @@ type Reason struct {
 	Leaf         int
 	Cup, Room    quantity.Length
 	Probability  float64
+	Bent         bool // Sets and Others are without those that will not come flat
 }
 
 // Advised is which way to go, and why; every reason is told, also those against.

@@ -42,6 +42,8 @@ type Cut struct {
 	Oversize          quantity.Length // of Leaf, for the shrinkage still to come
 	Billet, Broad     quantity.Length // thickness and width of the billet when it is sawn
 	Leaves, Sets, Odd int             // odd: good leaves in no set
+	Flat              int             // of Sets, those of which no leaf cups by more than is planned for it
+	Finished          quantity.Length // thickness of the leaf once it is worked
 	Cup               *Cup            // nil when not one leaf is had, or the profile is not known
 }
 

@@ -47,27 +47,13 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 		return nil, nil //nolint:nilnil // no leaf, or nothing known of its bending
 	}
 	found := &Cup{Room: w.q.Leaf.Flat + c.Extra}
-	stress, stressSD, told, err := w.released(c.Width)
-	if err != nil {
-		return nil, err
-	}
-	alone := told && w.q.Prongs.Settled && !w.dried // what the prongs did is what the leaf does
 	var all mixture
 	hollows, steep := map[Side]float64{}, make([]float64, len(leaves))
 	for i := range w.cases {
 		one := &w.cases[i]
-		leaf := &leaves[w.steepest(one, leaves, steep)]
-		bent, err := section.Gradient(c.Leaf, c.Width, w.q.RingAngle, w.levels(one.profile, leaf), w.q.Wood)
+		cup, sd, err := w.bend(c, one, &leaves[w.steepest(one, leaves, steep)])
 		if err != nil {
-			return nil, method.Renamed(err, leafNames...)
-		}
-		w.notes.Merge(bent.Notes.Renamed(leafNames...))
-		cup, sd := side(bent.Cup.Value, leaf.front+leaf.thick/2 < 0.5), float64(bent.Cup.SD())
-		switch {
-		case alone:
-			cup, sd = stress, stressSD
-		case told && !w.q.Prongs.Settled:
-			cup, sd = cup+stress, math.Hypot(sd, stressSD)
+			return nil, err
 		}
 		all = append(all, part{mean: math.Abs(cup), sd: sd, share: one.share})
 		hollows[map[bool]Side{true: TowardsCore, false: TowardsShell}[cup >= 0]] += one.share * math.Abs(cup)
@@ -80,6 +66,48 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 	}
 	found.Exceeds = found.Cup.Value > found.Room
 	return found, nil
+}
+
+// bend is the cup of a leaf in a case, with its side, and its standard deviation.
+func (w *work) bend(c *Cut, one *likely, leaf *slice) (cup, sd float64, err error) {
+	stress, stressSD, told, err := w.released(c.Width)
+	switch {
+	case err != nil:
+		return 0, 0, err
+	case told && w.q.Prongs.Settled && !w.dried: // what the prongs did is what the leaf does
+		return stress, stressSD, nil
+	}
+	bent, err := section.Gradient(c.Leaf, c.Width, w.q.RingAngle, w.levels(one.profile, leaf), w.q.Wood)
+	if err != nil {
+		return 0, 0, method.Renamed(err, leafNames...)
+	}
+	w.notes.Merge(bent.Notes.Renamed(leafNames...))
+	cup, sd = side(bent.Cup.Value, leaf.front+leaf.thick/2 < 0.5), float64(bent.Cup.SD())
+	if told && !w.q.Prongs.Settled {
+		cup, sd = cup+stress, math.Hypot(sd, stressSD)
+	}
+	return cup, sd, nil
+}
+
+// bent are the leaves of a stack, by number, whose mean cup over the cases is more than is
+// planned for it.
+func (w *work) bent(c *Cut) ([]int, error) {
+	leaves := w.leaves(c)
+	var list []int
+	for k := range leaves {
+		mean := 0.0
+		for i := range w.cases {
+			cup, _, err := w.bend(c, &w.cases[i], &leaves[k])
+			if err != nil {
+				return nil, err
+			}
+			mean += w.cases[i].share * math.Abs(cup)
+		}
+		if mean > float64(c.Cup.Room) {
+			list = append(list, k+1)
+		}
+	}
+	return list, nil
 }
 
 // steepest is the leaf that bends most in a case; how steep each leaf is, by its share, is

@@ -37,6 +37,10 @@ const UsualRingAngle = 90 * quantity.Degree
 // other places. Own choice.
 const MeanStrays = 1 * quantity.PercentMC
 
+// ReadStrays is by how much shell and core may lie off what is taken of them, by the mean and
+// their difference, before it is told. Own choice.
+const ReadStrays = 0.5 * quantity.PercentMC
+
 // Moisture is the moisture content of the billet today.
 type Moisture struct {
 	Mean quantity.Moisture // over the thickness, 0.03 to 1.4
@@ -48,9 +52,19 @@ type Moisture struct {
 
 // Leaf is the leaf that is wanted.
 type Leaf struct {
-	Dry   quantity.Length // thickness that needs no allowance for drying, above 0
-	Flat  quantity.Length // of Dry, for flattening; 0 or more
-	Extra quantity.Length // for thick and thin of a leaf sawn before it is dry; 0 or more
+	Dry  quantity.Length // thickness that needs no allowance for drying, above 0
+	Flat quantity.Length // of Dry, for flattening; 0 or more
+	// Finished is the thickness once it is worked, above 0; 0: Dry less Flat.
+	Finished quantity.Length
+	Extra    quantity.Length // for thick and thin of a leaf sawn before it is dry; 0 or more
+}
+
+// finished is the thickness of the worked leaf, whichever way it came.
+func (l *Leaf) finished() quantity.Length {
+	if l.Finished > 0 {
+		return l.Finished
+	}
+	return l.Dry - l.Flat
 }
 
 // Lay returns the piece with where it lies from a time on, counted from today: wood,

@@ -5,10 +5,15 @@ import (
 	"math"
 
 	"latewood/woodphys/drying"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 	"latewood/woodphys/wood"
 )
+
+// stillDries is by how much wood is wetter than its rest at least for its ends to dry ahead
+// and check. Own choice.
+const stillDries = 1 * quantity.PercentMC
 
 // dangers are what may go wrong while a piece dries.
 func (w *work) dangers(ctx context.Context, of body, way *Way, o *seasoning.Outlook) error {
@@ -74,7 +79,7 @@ func (w *work) risks(a *Answer) {
 		risk(whole, RiskReversed)
 	case TurnStraight:
 	}
-	if w.q.Ends == "" {
+	if w.q.Ends == "" && w.now.Value-w.q.Rest.Moisture.Value > stillDries {
 		risk(now, RiskEnds)
 		risk(whole, RiskEnds)
 	}

@@ -48,29 +48,61 @@ func (w *work) cut(at quantity.Moisture, extra quantity.Length) (Cut, error) {
 	}
 	l := &w.q.Leaf
 	// What will still swell is not sawn thinner for it.
-	c := Cut{Extra: extra, Leaf: (l.Dry + extra) / quantity.Length(1+math.Min(toCome[0], 0)),
+	c := Cut{Extra: extra, Finished: l.finished(), Leaf: (l.Dry + extra) / quantity.Length(1+math.Min(toCome[0], 0)),
 		Width: w.q.Part.Width * quantity.Length(1/(1+math.Min(toCome[1], 0)))}
 	billet := Shrunk{Thickness: 1 + past[0], Width: 1 + past[1]}.of(w.q.Billet)
 	c.Billet, c.Broad = billet.Thickness, billet.Width
 	c.Oversize = c.Leaf - l.Dry - extra
-	if err := w.count(&c, billet); err != nil {
+	y, err := w.count(&c, billet)
+	if err != nil {
 		return Cut{}, err
 	}
-	c.Cup, err = w.cup(&c)
-	return c, err
+	if c.Cup, err = w.cup(&c); err != nil {
+		return Cut{}, err
+	}
+	return c, w.countFlat(&c, billet, y)
 }
 
 // count counts what the billet yields in leaves as they come off the saw.
-func (w *work) count(c *Cut, billet resaw.Billet) error {
-	part := w.q.Part
-	part.Leaf, part.Width = c.Leaf, c.Width
-	y, err := resaw.YieldOf(billet, w.q.Saw, part, nil)
+func (w *work) count(c *Cut, billet resaw.Billet) (resaw.BilletYield, error) {
+	y, err := resaw.YieldOf(billet, w.q.Saw, w.sawn(c), nil)
 	if err != nil {
-		return method.Below(err, "yield")
+		return y, method.Below(err, "yield")
 	}
 	w.notes.Merge(y.Notes.Below("yield"))
-	c.Leaves, c.Sets, c.Odd = y.Leaves, y.Sets, y.OddLeaves
-	return nil
+	c.Leaves, c.Sets, c.Odd, c.Flat = y.Leaves, y.Sets, y.OddLeaves, y.Sets
+	return y, nil
+}
+
+// sawn is the part as it comes off the saw.
+func (w *work) sawn(c *Cut) resaw.Piece {
+	part := w.q.Part
+	part.Leaf, part.Width = c.Leaf, c.Width
+	return part
+}
+
+// countFlat counts the sets again without the leaves that are expected to cup by more than is
+// planned for it.
+func (w *work) countFlat(c *Cut, billet resaw.Billet, y resaw.BilletYield) error {
+	if c.Cup == nil || !c.Cup.Exceeds {
+		return nil
+	}
+	bent, err := w.bent(c)
+	if err != nil {
+		return err
+	}
+	var lost []resaw.Spoiled
+	for i := range y.Stacks {
+		s := &y.Stacks[i]
+		for _, leaf := range bent {
+			if leaf <= s.Yield.Leaves {
+				lost = append(lost, resaw.Spoiled{Row: s.Row, Column: s.Column, Leaf: leaf})
+			}
+		}
+	}
+	flat, err := resaw.YieldOf(billet, w.q.Saw, w.sawn(c), lost)
+	c.Flat = flat.Sets
+	return method.Below(err, "yield")
 }
 
 // sawNow is the way of the leaves.
@@ -127,6 +159,9 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 		return err
 	}
 	way.Ready = readiness.ReadyDate{Never: 1}
+	if way.notKept(&way.Saw) {
+		way.Ready.Never, way.Ready.Kept = way.Saw.Never, way.Saw.Kept
+	}
 	if !way.Saw.Median.Within {
 		return nil
 	}
@@ -168,7 +203,7 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 	if err != nil {
 		return err
 	}
-	way.Ready = readiness.ReadyDate{Never: math.Max(way.Saw.Never, date.Never)}
+	way.Ready = readiness.ReadyDate{Never: math.Max(way.Saw.Never, date.Never), Kept: date.Kept}
 	for _, one := range []struct {
 		to        *readiness.Date
 		saw, leaf readiness.Date

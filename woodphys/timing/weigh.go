@@ -12,7 +12,7 @@ import (
 type scales struct {
 	Advised
 	forNow, forWhole int
-	cupForbids       bool // the leaves of today would be lost by their cup
+	lost             WayName // whose leaves would be lost by their cup, and those of the other not; empty: neither
 }
 
 // say tells a reason, which counts for a way, or for none.
@@ -34,23 +34,28 @@ func (s *scales) count(way WayName) {
 // weigh compares two ways; ready says that the billet may be resawn today.
 func weigh(ready bool, now, whole *Way) Advised {
 	if ready {
-		return Advised{SawNow, []Reason{{Kind: ReasonReady}}}
+		a := Advised{SawNow, []Reason{{Kind: ReasonReady}}}
+		if now.NotKept() {
+			a.Reasons = append(a.Reasons, now.undated(SawNow))
+		}
+		return a
 	}
 	if !now.Ready.Median.Within && !whole.Ready.Median.Within {
+		if now.NotKept() && whole.NotKept() { // and no longer forecast helps
+			return Advised{NoWay, []Reason{now.undated(SawNow), whole.undated(DryWhole)}}
+		}
 		return Advised{NoWay, []Reason{{Kind: ReasonNeither}}}
 	}
 	var s scales
-	s.dates(&now.Ready, &whole.Ready)
-	s.sets(now.Cut.Sets, whole.Cut.Sets)
+	s.dates(now, whole)
+	s.sets(&now.Cut, &whole.Cut)
 	s.cups(now, whole)
 	s.checks(now, whole)
 	switch {
-	case s.cupForbids && whole.Ready.Median.Within:
-		s.Way = DryWhole
-		if s.forNow > 0 { // what speaks for the other way does not count then, and that is said
-			c := now.Cut.Cup
-			s.Reasons = append(s.Reasons, Reason{Kind: ReasonLost, Way: SawNow, Leaf: c.Leaf, Cup: now.Cut.missing(), Room: now.Cut.finished()})
-		}
+	case s.lost == SawNow && whole.Ready.Median.Within:
+		s.decide(DryWhole, s.forNow, &now.Cut)
+	case s.lost == DryWhole && now.Ready.Median.Within:
+		s.decide(SawNow, s.forWhole, &whole.Cut)
 	case s.forNow > 0 && s.forWhole > 0:
 		s.Way = TradeOff
 	case s.forNow > 0:
@@ -63,14 +68,47 @@ func weigh(ready bool, now, whole *Way) Advised {
 	return s.Advised
 }
 
+// decide goes one way because the leaves of the other, as they are cut, would be lost. What
+// speaks for that other does not count then, and where there is something that is said.
+func (s *scales) decide(way WayName, others int, lost *Cut) {
+	s.Way = way
+	if others > 0 {
+		s.Reasons = append(s.Reasons, Reason{Kind: ReasonLost, Way: s.lost, Leaf: lost.Cup.Leaf, Cup: lost.missing(), Room: lost.Finished})
+	}
+}
+
+// notKept reports a date that has no day because it would not be kept.
+func (w *Way) notKept(d *readiness.ReadyDate) bool {
+	return !d.Median.Within && d.Never < mostlyNever && !d.Holds()
+}
+
+// mostlyNever is the probability of never from which that is why there is no day. Own choice.
+const mostlyNever = 0.5
+
+// NotKept reports leaves that are ready now and then where they lie, and do not stay so.
+//
+// Accuracy: that of the forecast.
+//
+// Source: own choice, as readiness.ReadyDate.Holds.
+func (w *Way) NotKept() bool { return w.notKept(&w.Ready) }
+
+// undated is why there is no day on which the leaves of a way are ready.
+func (w *Way) undated(name WayName) Reason {
+	if w.NotKept() {
+		return Reason{Kind: ReasonNotKept, Way: name, Probability: w.Ready.Kept}
+	}
+	return Reason{Kind: ReasonNotReady, Way: name}
+}
+
 // dates weighs when the leaves are ready.
-func (s *scales) dates(now, whole *readiness.ReadyDate) {
+func (s *scales) dates(sawn, dried *Way) {
+	now, whole := &sawn.Ready, &dried.Ready
 	sooner := func(a, b *readiness.ReadyDate) float64 { return b.Median.At.Days() - a.Median.At.Days() }
 	switch {
 	case !whole.Median.Within:
-		s.say(Reason{Kind: ReasonNotReady, Way: DryWhole}, SawNow)
+		s.say(dried.undated(DryWhole), SawNow)
 	case !now.Median.Within:
-		s.say(Reason{Kind: ReasonNotReady, Way: SawNow}, DryWhole)
+		s.say(sawn.undated(SawNow), DryWhole)
 	case overlap(now, whole):
 		s.say(Reason{Kind: ReasonOverlap}, TossUp)
 	case now.Median.At.Days() < whole.Median.At.Days():
@@ -91,15 +129,17 @@ func overlap(a, b *readiness.ReadyDate) bool {
 	return a.Low.At.Days() <= end(b.High) && b.Low.At.Days() <= end(a.High)
 }
 
-// sets weighs how much each way gives.
-func (s *scales) sets(now, whole int) {
+// sets weighs how many sets each way gives that come flat.
+func (s *scales) sets(sawn, dried *Cut) {
+	now, whole := sawn.Flat, dried.Flat
+	bent := now < sawn.Sets || whole < dried.Sets
 	switch {
 	case now == whole:
-		s.say(Reason{Kind: ReasonSameSets, Sets: now}, TossUp)
+		s.say(Reason{Kind: ReasonSameSets, Sets: now, Bent: bent}, TossUp)
 	case now > whole:
-		s.say(Reason{Kind: ReasonMoreSets, Way: SawNow, Sets: now, Others: whole}, SawNow)
+		s.say(Reason{Kind: ReasonMoreSets, Way: SawNow, Sets: now, Others: whole, Bent: bent}, SawNow)
 	default:
-		s.say(Reason{Kind: ReasonMoreSets, Way: DryWhole, Sets: whole, Others: now}, DryWhole)
+		s.say(Reason{Kind: ReasonMoreSets, Way: DryWhole, Sets: whole, Others: now, Bent: bent}, DryWhole)
 	}
 }
 
@@ -128,9 +168,18 @@ func (s *scales) cups(now, whole *Way) {
 	switch {
 	case a > muchMore*b:
 		s.count(DryWhole)
-		s.cupForbids = now.Cut.lost() && !whole.Cut.lost()
+		s.loses(SawNow, &now.Cut, &whole.Cut)
 	case b > muchMore*a:
 		s.count(SawNow)
+		s.loses(DryWhole, &whole.Cut, &now.Cut)
+	}
+}
+
+// loses notes the way whose leaves would be lost, where those of the other would not: not where
+// it still gives more sets that come flat, for it is the worst leaf that is looked at.
+func (s *scales) loses(way WayName, of, other *Cut) {
+	if of.lost() && !other.lost() && of.Flat <= other.Flat {
+		s.lost = way
 	}
 }
 
@@ -149,10 +198,7 @@ func (c *Cut) missing() quantity.Length {
 // missing: no date makes up for it. Own choice.
 const lostFrom = 0.5
 
-func (c *Cut) lost() bool { return c.missing() > lostFrom*c.finished() }
-
-// finished is the thickness of the leaf without what drying takes.
-func (c *Cut) finished() quantity.Length { return c.Leaf - c.Extra - c.Oversize }
+func (c *Cut) lost() bool { return c.missing() > lostFrom*c.Finished }
 
 // checks counts a high risk of surface checks against a way.
 func (s *scales) checks(now, whole *Way) {

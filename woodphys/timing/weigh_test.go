@@ -16,12 +16,19 @@ func ready(early, middle, late float64) readiness.ReadyDate {
 	on := func(days float64) readiness.Date {
 		return readiness.Date{At: quantity.Duration(days) * quantity.Day, Within: days > 0}
 	}
-	return readiness.ReadyDate{Low: on(early), Median: on(middle), High: on(late)}
+	d := readiness.ReadyDate{Low: on(early), Median: on(middle), High: on(late), Kept: 1}
+	if middle == 0 {
+		d.Never, d.Kept = 1, 0
+	}
+	return d
 }
+
+// unkept is a date that has no day because most cases are ready now and then only.
+var unkept = readiness.ReadyDate{Never: 0.1, Kept: 0.25}
 
 // way is a way with what is weighed.
 func way(r readiness.ReadyDate, sets int, cups bool, severity drying.Severity) *Way {
-	w := &Way{Ready: r, Cut: Cut{Sets: sets, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
+	w := &Way{Ready: r, Cut: Cut{Sets: sets, Flat: sets, Finished: 5 * quantity.Millimetre, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
 	w.Cut.Cup.Cup.Value, w.Cut.Cup.Room, w.Cut.Leaf = 0.5*quantity.Millimetre, 1*quantity.Millimetre, 5*quantity.Millimetre
 	if cups {
 		w.Cut.Cup.Cup.Value = 2 * quantity.Millimetre
@@ -55,6 +62,9 @@ func TestWeigh(t *testing.T) {
 		"never now":                 {way(never, 2, false, ""), way(late, 2, false, ""), DryWhole, []ReasonKind{ReasonNotReady, ReasonSameSets}},
 		"never whole":               {way(soon, 2, false, ""), way(never, 2, false, ""), SawNow, []ReasonKind{ReasonNotReady, ReasonSameSets}},
 		"never at all":              {way(never, 3, true, ""), way(never, 2, false, ""), NoWay, []ReasonKind{ReasonNeither}},
+		"not kept now":              {way(unkept, 2, false, ""), way(late, 2, false, ""), DryWhole, []ReasonKind{ReasonNotKept, ReasonSameSets}},
+		"not kept whole":            {way(soon, 2, false, ""), way(unkept, 2, false, ""), SawNow, []ReasonKind{ReasonNotKept, ReasonSameSets}},
+		"not kept at all":           {way(unkept, 3, true, ""), way(unkept, 2, false, ""), NoWay, []ReasonKind{ReasonNotKept, ReasonNotKept}},
 		"cups now":                  {way(soon, 2, true, ""), way(wide, 2, false, ""), DryWhole, []ReasonKind{ReasonOverlap, ReasonSameSets, ReasonCup}},
 		"cups either way":           {way(soon, 2, true, ""), way(wide, 2, true, ""), TossUp, []ReasonKind{ReasonOverlap, ReasonSameSets, ReasonCup, ReasonCup}},
 		"checks now":                {way(soon, 2, false, drying.RiskHigh), way(wide, 2, false, drying.RiskLow), DryWhole, []ReasonKind{ReasonOverlap, ReasonSameSets, ReasonChecks}},
@@ -65,7 +75,10 @@ func TestWeigh(t *testing.T) {
 		a := weigh(false, c.now, c.whole)
 		assert.Equal(t, c.way, a.Way, name)
 		assert.Equal(t, c.reasons, kinds(a), name)
-		assert.Equal(t, Advised{SawNow, []Reason{{Kind: ReasonReady}}}, weigh(true, c.now, c.whole), "a billet that is ready is not weighed")
+		sawn := weigh(true, c.now, c.whole)
+		assert.Equal(t, SawNow, sawn.Way, "a billet that is ready is not weighed")
+		assert.Equal(t, Reason{Kind: ReasonReady}, sawn.Reasons[0])
+		assert.Equal(t, c.now.NotKept(), len(sawn.Reasons) == 2, "but that its leaves do not stay ready is told: %s", name)
 	}
 	a := weigh(false, way(soon, 1, true, ""), way(late, 3, false, ""))
 	assert.Equal(t, []Reason{
@@ -93,6 +106,7 @@ func TestCupsAreWeighedByWhatIsMissing(t *testing.T) {
 		{2, 0.5, 1.9, 0.5, SawNow},   // alike
 		{5, 2, 5, 0.5, SawNow},       // lost either way
 		{0.6, 0.5, 3, 0.5, SawNow},
+		{0.6, 0.5, 8, 0.5, SawNow}, // lost dried whole
 	} {
 		a := weigh(false, cupped(soon, c.now, c.nowRoom), cupped(late, c.whole, c.wholeRoom))
 		assert.Equal(t, c.way, a.Way, "%v", c)
@@ -106,7 +120,7 @@ func TestCupsAreWeighedByWhatIsMissing(t *testing.T) {
 // The word is what the reasons say: whoever reads them alone, each for a way, comes to it. Where
 // they pull apart it is a trade-off, but where one of them says that it decides.
 func TestTheWordFollowsTheReasons(t *testing.T) {
-	dates := []readiness.ReadyDate{ready(20, 30, 40), ready(100, 120, 150), ready(25, 130, 0), ready(0, 0, 0)}
+	dates := []readiness.ReadyDate{ready(20, 30, 40), ready(100, 120, 150), ready(25, 130, 0), ready(0, 0, 0), unkept}
 	words := map[WayName]int{}
 	for _, first := range dates {
 		for _, second := range dates {
@@ -130,7 +144,7 @@ func TestTheWordFollowsTheReasons(t *testing.T) {
 func read(list []Reason) WayName {
 	speaks := map[WayName]bool{}
 	other := map[WayName]WayName{SawNow: DryWhole, DryWhole: SawNow}
-	cup := map[WayName]quantity.Length{}
+	cup, open := map[WayName]quantity.Length{}, 0
 	for _, r := range list {
 		switch r.Kind {
 		case ReasonNeither:
@@ -139,6 +153,9 @@ func read(list []Reason) WayName {
 			return other[r.Way]
 		case ReasonSooner, ReasonMoreSets:
 			speaks[r.Way] = true
+		case ReasonNotKept:
+			open++
+			speaks[other[r.Way]] = true
 		case ReasonNotReady, ReasonChecks:
 			speaks[other[r.Way]] = true
 		case ReasonCup:
@@ -152,6 +169,8 @@ func read(list []Reason) WayName {
 		}
 	}
 	switch {
+	case open == 2:
+		return NoWay
 	case speaks[SawNow] && speaks[DryWhole]:
 		return TradeOff
 	case speaks[SawNow]:

@@ -29,6 +29,8 @@ func wanted(wants []readiness.Want, report wire.Reporter) []string {
 			readiness.WantEven: "the core is still wetter than the shell: let it even out where the air is steady",
 			readiness.WantWeights: "weigh the billet on " + strconv.Itoa(want.More) +
 				" more dated occasions, a week or more apart, to see whether its weight is at rest",
+			readiness.WantAgain: "the newest reading was set aside, and if it is right the wood is not ready: read again before the " +
+				"work, at another place of the piece or in another way",
 			readiness.WantMoreWeighing: "weigh on until the weight stays the same",
 		}[want.Kind]
 		if !slices.Contains(said, words) {

@@ -124,3 +124,19 @@ func TestTargetsSayTheirSide(t *testing.T) {
 	assert.InDelta(t, begun.Target.MC.Value-0.5, now(12).Target.MC.Value, 1e-6, "half a point above the middle, from where it begins")
 	assert.InDelta(t, now(5).Target.MC.Value, now(12).Target.MC.Value, 1e-9, "it is not known where it comes from")
 }
+
+// A reading of today that was set aside and would stop the work is read again; one that lies
+// back, or that changes nothing, is not.
+func TestNewestReadingThatIsSetAsideIsReadAgain(t *testing.T) {
+	advice := func(first, second string) string {
+		a := asking.InFull[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "black cherry", "length": "600 mm", "width": "200 mm",
+			"thickness": "30 mm", "stacked_on": "2023-03-01"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}},
+			"as_of": "2026-11-28", "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "readings": [
+			{"kind": "pin_meter", "date": "2026-11-27", "depth": "8 mm", "reading_mc_pct": `+first+`},
+			{"kind": "pin_meter", "date": "2026-11-28", "depth": "8 mm", "reading_mc_pct": `+second+`}]}`)
+		return strings.Join(a.Result.Advice, "; ")
+	}
+	assert.Contains(t, advice("8", "25"), "read again before the work")
+	assert.NotContains(t, advice("25", "8"), "read again")
+	assert.NotContains(t, advice("8", "8.5"), "read again")
+}

@@ -1,12 +1,15 @@
 package dry
 
 import (
+	"math"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
 )
 
 // history is a billet that is judged by where it has lain and by its readings.
@@ -38,8 +41,15 @@ func (h *history) day(input, text string) (quantity.Duration, error) {
 	at := h.stay.since(date)
 	if at < 0 || at > h.horizon {
 		first, last := h.stay.date(0), h.stay.date(h.horizon)
-		return 0, &method.Error{Code: method.OutOfRange, Input: input, Limit: first + " to " + last,
-			Detail: "the date must lie between the day of stacking, " + first + ", and the end of the forecast, " + last}
+		text := "the date must lie between the day of stacking, " + first + ", and the end of the forecast, " + last
+		switch longest := seasoning.LongestHorizon; {
+		case at > longest:
+			text += ". A forecast lasts " + quantity.FormatNumber(longest.Days(), 0) + " days from stacking at most: leave out stays and " +
+				"as_of, and older wood is judged by its readings alone"
+		case at > h.horizon:
+			text += ", which horizon_days sets: let it be " + quantity.FormatNumber(math.Ceil(at.Days()), 0) + " or more"
+		}
+		return 0, &method.Error{Code: method.OutOfRange, Input: input, Limit: first + " to " + last, Detail: text}
 	}
 	return at, nil
 }

@@ -8,6 +8,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 )
@@ -16,7 +17,7 @@ import (
 // are not held against stays that are wrong.
 func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w *shelf.Wood,
 	notes *method.Notes) (*history, error) {
-	h := &history{req: req, wood: w, horizon: horizonOf(req.Horizon), report: wire.ReportIn(req.ReportIn),
+	h := &history{req: req, wood: w, horizon: req.horizon(), report: wire.ReportIn(req.ReportIn),
 		question: readiness.HistoryQuestion{Limits: ownLimits(req.Limits)}}
 	var noRings error
 	h.question.Billet, noRings = req.billet(w, notes)
@@ -38,6 +39,16 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 		noBodies = h.bodies(notes)
 	}
 	return h, errors.Join(noRings, noTarget, noStart, lacking, noSetup, noDay, noBodies, h.gather(notes))
+}
+
+// horizon is the end of the forecast, from the day of stacking.
+func (req *ReadinessRequest) horizon() quantity.Duration {
+	stacked, noStack := shelf.ParseDay("billet/stacked_on", req.Billet.StackedOn)
+	today, noDay := shelf.ParseDay("as_of", req.AsOf)
+	if req.Horizon != nil || noStack != nil || noDay != nil { // which are told elsewhere
+		return horizonOf(req.Horizon)
+	}
+	return seasoning.HorizonAfter(quantity.Duration(today.Sub(stacked).Seconds()))
 }
 
 // together tells what is missing beside the stays.

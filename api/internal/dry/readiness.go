@@ -36,6 +36,7 @@ func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	result.Summary = summarise(result)
 	req.unused(&notes)
 	t.Cautions(w, &notes)
+	heats(req.Stays, &notes)
 	return result, inBillet(notes), nil
 }
 

@@ -27,6 +27,7 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	notes.Merge(wire.AtMembers(answer.Notes, ofStart(req.Billet.StartCondition)))
 	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
+	heats(req.Stays, &notes)
 	return said.result(q, answer), inBillet(notes), nil
 }
 

@@ -82,6 +82,7 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	default:
 		r.Summary = "not down to " + dry + " within the forecast"
 	}
+	r.Summary += inside(r.Defects)
 	if !r.Lowest.Enough {
 		names := s.stay.names(s.report)
 		r.Advice = append(r.Advice, names[len(names)-1]+": the wood stays above "+
@@ -92,6 +93,20 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	}
 	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
 		"POST /v1/readiness learns from them")
+}
+
+// inside says that the wood may be spoiled inside, where no face shows it; empty where not.
+func inside(defects []DryingDefect) string {
+	var found []string
+	for i := range defects {
+		if kind := seasoning.DefectKind(defects[i].Kind); kind == seasoning.Honeycomb || kind == seasoning.Collapse {
+			found = append(found, string(kind))
+		}
+	}
+	if found == nil {
+		return ""
+	}
+	return ", but so hot while it is wet it may " + strings.Join(found, " and ") + ": begin cooler"
 }
 
 // chart is the drawing of the course.

@@ -2,11 +2,13 @@ package dry
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/timing"
 )
 
@@ -23,6 +25,11 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	}
 	notes.Merge(wire.AtMembers(answer.Notes, req.wrong))
 	r := b.result(answer)
+	req.strays(r, &notes)
+	if req.ThickAndThin == nil && answer.SawNow.Cut.Extra > 0 {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
+			Detail: shelf.Spoken(b.report, t.Losses.LeafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
+	}
 	req.unused(&notes)
 	if wedge := req.Billet.Wedge(); wedge != "" {
 		notes.Warn(method.Warning{Code: method.Assumption, Input: wedge, Detail: "the whole billet is dried as a board as thick as " +
@@ -30,7 +37,25 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	}
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
+	heats(slices.Concat(req.Stays, req.LeafStays), &notes)
 	return r, inBillet(notes), nil
+}
+
+// strays tells that mean, shell and core do not fit, and which is kept.
+func (r *ResawTimingRequest) strays(told *ResawTimingResult, notes *method.Notes) {
+	if r.Moisture.Shell == nil || r.Moisture.Core == nil {
+		return
+	}
+	shell, core := told.Moisture.Shell.Value, told.Moisture.Core.Value
+	most := timing.ReadStrays.Percent()
+	if math.Abs(shell-*r.Moisture.Shell) <= most && math.Abs(core-*r.Moisture.Core) <= most {
+		return
+	}
+	said := func(mc float64) string { return quantity.FormatNumber(mc, 1) + " %" }
+	notes.Warn(method.Warning{Code: method.Disagreement, Input: "moisture_profile", Detail: "mean, shell and core do not fit a smooth " +
+		"profile: the mean of " + said(*r.Moisture.Mean) + " and the difference of core and shell are kept, so that the shell is taken at " +
+		said(shell) + " (given: " + said(*r.Moisture.Shell) + ") and the core at " + said(core) + " (given: " + said(*r.Moisture.Core) +
+		"); read all three again if you can"})
 }
 
 // unused tells which members of billet, saw and part have no bearing on the answer. The

@@ -159,11 +159,7 @@ func (b *billetTimed) leaf() error {
 		flat, _ = l.Flatness.Get()
 	}
 	q.Billet, q.Saw = read.Billet.ThickFirst(), read.Takes()
-	q.Leaf = timing.Leaf{Dry: leaf.Thickness, Flat: flat, Extra: b.bench.Usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet)}
+	q.Leaf = timing.Leaf{Dry: leaf.Thickness, Finished: read.Part.Final, Flat: flat, Extra: b.bench.Usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet)}
 	q.Part = resaw.Piece{Length: read.Part.Length, Width: read.Part.Width, PerSet: read.Part.Pieces}
-	if r.ThickAndThin == nil {
-		b.bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
-			Detail: shelf.Spoken(b.report, l.LeafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
-	}
 	return nil
 }

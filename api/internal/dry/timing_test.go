@@ -17,7 +17,91 @@ import (
 	"latewood/api/internal/serve"
 )
 
-// timingWith is a right request but for what is put into it.
+// A shed that never dries wood to the target for long gives no date for leaves, as readiness
+// gives none, and says where to bring them.
+func TestNoDateIsGivenThatIsNotKept(t *testing.T) {
+	in := func(stay string) *dry.ResawTimingResult {
+		return timingAnswer(t, `{"billet":{"wood":"black walnut","length":"600 mm","width":"220 mm","thickness":"50 mm"},
+			"moisture_profile":{"mean_mc_pct":13,"shell_mc_pct":13,"core_mc_pct":13},"as_of":"2026-11-28","stays":[`+stay+`],
+			"target_condition":{"mc_pct":9},"saw":{"kerf":"1.2 mm"},"part":{"length":"500 mm","width":"200 mm","final_thickness":"3 mm"}}`)
+	}
+	shed := in(`{"station":"columbus-oh","exposure":"shed"}`)
+	assert.Equal(t, "neither", shed.Recommendation.Way)
+	for _, way := range []*dry.TimingWay{&shed.SawNow, &shed.DryWhole} {
+		assert.Empty(t, way.ReadyOn.Value)
+		assert.Less(t, way.ReadyOn.NotReached, 0.5, "most cases are ready on some day")
+	}
+	for _, reason := range shed.Recommendation.Reasons {
+		assert.Contains(t, reason, "would not be kept")
+		assert.Contains(t, reason, "bring the wood into the room")
+	}
+	room := in(steadyRoom)
+	assert.NotEmpty(t, room.SawNow.ReadyOn.Value)
+	assert.NotContains(t, strings.Join(room.Recommendation.Reasons, " "), "kept")
+}
+
+// Sets that will not come flat are said, and do not count for a way; what is lost is held
+// against the thickness of the worked part, which is the same both ways.
+func TestSetsThatWillNotComeFlatDoNotCount(t *testing.T) {
+	of := func(shell, core string) *dry.ResawTimingResult {
+		return timingAnswer(t, timingOf("walnut-black", "50 mm", `"mean_mc_pct": 28, "shell_mc_pct": `+shell+`, "core_mc_pct": `+core,
+			steadyRoom, "45", `"final_thickness": "3 mm"`, ""))
+	}
+	steep := of("16", "38")
+	assert.Equal(t, 2, steep.SawNow.Sets)
+	assert.Contains(t, steep.Summary, "sawn now: 2 sets, of which 1 will not come flat")
+	assert.Contains(t, steep.Summary, "dried whole: 3 sets that will not come flat")
+	assert.Contains(t, steep.Recommendation.Reasons, "sawn now it gives 1 set that comes flat and not 0")
+	even := of("28", "28")
+	assert.False(t, even.SawNow.Cup.Exceeds)
+	assert.Contains(t, even.Summary, "sawn now: 2 sets, leaves ready")
+	green := timingAnswer(t, timingOf("walnut-black", "50 mm", `"mean_mc_pct": 40, "shell_mc_pct": 10, "core_mc_pct": 60`,
+		steadyRoom, "45", `"final_thickness": "6 mm", "flattening": "2 mm"`, ""))
+	for _, reason := range green.Recommendation.Reasons {
+		if _, thick, is := strings.Cut(reason, "off a finished thickness of "); is {
+			assert.True(t, strings.HasPrefix(thick, "6 mm"), reason)
+			return
+		}
+	}
+	t.Fatal("no reason says that leaves would be lost: ", green.Recommendation.Reasons)
+}
+
+// A mean, a shell and a core that do not fit are told, with what is kept of them.
+func TestProfileThatDoesNotFitIsTold(t *testing.T) {
+	of := func(mean string) string {
+		a := asking.InFull[dry.ResawTimingResult](t, "/v1/resaw-timing", timingOf("walnut-black", "50 mm",
+			`"mean_mc_pct": `+mean+`, "shell_mc_pct": 16, "core_mc_pct": 38`, steadyRoom, "45", `"final_thickness": "3 mm"`, ""))
+		for i := range a.Warnings {
+			if a.Warnings[i].Input == "/moisture_profile" {
+				return string(a.Warnings[i].Code) + ": " + a.Warnings[i].Detail
+			}
+		}
+		return ""
+	}
+	assert.Contains(t, of("28"), "the shell is taken at 14.8 % (given: 16 %) and the core at 36.8 % (given: 38 %)")
+	assert.Contains(t, of("28"), "disagreement")
+	assert.Empty(t, of("29"))
+}
+
+// Ends are sealed, and a leaf is thicker, only where the wood will dry further.
+func TestDryWoodIsNotSealed(t *testing.T) {
+	of := func(mc string) (risks, warnings string) {
+		a := asking.InFull[dry.ResawTimingResult](t, "/v1/resaw-timing", timingOf("walnut-black", "50 mm",
+			`"mean_mc_pct": `+mc+`, "shell_mc_pct": `+mc+`, "core_mc_pct": `+mc, steadyRoom, "45", `"final_thickness": "3 mm"`, ""))
+		for i := range a.Warnings {
+			warnings += a.Warnings[i].Detail + "; "
+		}
+		return strings.Join(append(a.Result.SawNow.Risks, a.Result.DryWhole.Risks...), "; "), warnings
+	}
+	risks, warnings := of("9")
+	assert.NotContains(t, risks, "seal the ends")
+	assert.NotContains(t, warnings, "sawn before it is dry")
+	risks, warnings = of("18")
+	assert.Contains(t, risks, "seal the ends")
+	assert.Contains(t, warnings, "sawn before it is dry")
+}
+
+// timingOf is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return asking.Together(`{"billet": {"wood": "` + species + `", "length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture_profile": {` + moisture + `}, "as_of": "2026-03-01",
 		"stays": [` + storage + `], "target_condition": {"air": {"temperature": "20 C", "rh_pct": ` + room + `}}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`)

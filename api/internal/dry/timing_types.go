@@ -43,7 +43,7 @@ type ResawTimingResult struct {
 
 // Recommendation is which way to go, and why.
 type Recommendation struct {
-	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,equivalent,trade_off,neither" description:"equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast"`
+	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,equivalent,trade_off,neither" description:"equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie"`
 	Reasons []string `json:"reasons" required:"true" nullable:"false" description:"why, one thing in each sentence"`
 }
 
@@ -59,7 +59,7 @@ type ProfileNow struct {
 type TimingWay struct {
 	SawOn       wire.DateBand    `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
 	SawAt       wire.Band        `json:"saw_mc" required:"true" description:"mean moisture content of the billet then"`
-	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
+	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later"`
 	Leaf        shelf.LeafBuild  `json:"sawn_leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
 	Billet      wire.Quantity    `json:"billet_thickness" required:"true" description:"when it is sawn"`

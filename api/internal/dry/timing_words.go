@@ -24,7 +24,12 @@ func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
 			Unit: wire.UnitRatio},
 		StandIns: b.bench.Usual.All, Recommendation: b.advised(&a.Advised),
 	}
-	r.Summary = wayWords[a.Advised.Way] + "; " + inWords("sawn now", &r.SawNow) + "; " + inWords("dried whole", &r.DryWhole)
+	way := wayWords[a.Advised.Way]
+	if a.Advised.Way == timing.NoWay && a.SawNow.NotKept() && a.DryWhole.NotKept() {
+		way = "neither way gives leaves that stay ready where they lie"
+	}
+	r.Summary = way + "; " + inWords("sawn now", &a.SawNow, &r.SawNow) + "; " +
+		inWords("dried whole", &a.DryWhole, &r.DryWhole)
 	r.chart = func(width int) []byte { return b.chart(r, a, width).draw() }
 	return r
 }
@@ -89,8 +94,17 @@ var wayWords = map[timing.WayName]string{
 	timing.NoWay: "neither way ends within the forecast",
 }
 
-func inWords(name string, w *TimingWay) string {
+func inWords(name string, of *timing.Way, w *TimingWay) string {
 	text := name + ": " + wire.CountOf(w.Sets, "set")
+	switch bent := of.Cut.Sets - of.Cut.Flat; {
+	case bent > 0 && of.Cut.Flat == 0:
+		text += " that will not come flat"
+	case bent > 0:
+		text += ", of which " + strconv.Itoa(bent) + " will not come flat"
+	}
+	if of.NotKept() {
+		return text + ", leaves ready now and then and not for long"
+	}
 	if w.ReadyOn.Value == "" {
 		return text + ", leaves not ready within the forecast"
 	}
@@ -111,7 +125,15 @@ var wayNames = map[timing.WayName]string{timing.SawNow: "sawn now", timing.DryWh
 
 // reason is a reason in words.
 func (b *billetTimed) reason(r *timing.Reason) string {
-	sets := func(n int) string { return wire.CountOf(n, "set") }
+	sets := func(n int) string {
+		switch {
+		case r.Bent && n == 1:
+			return "1 set that comes flat"
+		case r.Bent:
+			return wire.CountOf(n, "set") + " that come flat"
+		}
+		return wire.CountOf(n, "set")
+	}
 	switch name := wayNames[r.Way]; r.Kind {
 	case timing.ReasonReady:
 		return "the billet is within the limits to resaw today"
@@ -120,6 +142,10 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 			"finish them in a drier room, or look further ahead with horizon_days"
 	case timing.ReasonNotReady:
 		return name + ", the leaves are not ready within the forecast"
+	case timing.ReasonNotKept:
+		return name + ", no date is given for the leaves, because it would not be kept: only " +
+			quantity.FormatNumber(100*r.Probability, 0) + " % of the cases that come to be ready are so four weeks later as well; " +
+			"bring the wood into the room it will be worked in"
 	case timing.ReasonOverlap:
 		return "the dates of the two ways overlap within their bands"
 	case timing.ReasonSooner:
@@ -127,8 +153,8 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 	case timing.ReasonSameSets:
 		return "both ways give " + sets(r.Sets)
 	case timing.ReasonMoreSets:
-		text := name + " it gives " + sets(r.Sets) + " and not " + sets(r.Others)
-		if r.Way == timing.DryWhole {
+		text := name + " it gives " + sets(r.Sets) + " and not " + strconv.Itoa(r.Others)
+		if r.Way == timing.DryWhole && !r.Bent {
 			text += ", because leaves need less over their final thickness"
 		}
 		return text

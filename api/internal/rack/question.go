@@ -5,14 +5,12 @@ import (
 	"context"
 	"encoding/json"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/woodphys/seasoning"
 )
 
 // ReadinessOf asks of wood on the rack what readiness asks of a billet that is sent along.
@@ -69,11 +67,8 @@ func (c *composed) readiness(day string) ([]byte, error) {
 	delete(c.members, "as_of")
 	delete(c.members, "horizon_days")
 	if c.members["stays"] != nil {
-		switch lain := between(c.record.Day, day).Days(); {
-		case lain > mostLain: // what the forecast says of so long a time is no more than its air
+		if between(c.record.Day, day).Days() > mostLain { // what the forecast says of so long a time is no more than its air
 			delete(c.members, "stays")
-		case lain+aheadOfOld > seasoning.UsualHorizon.Days():
-			c.members["horizon_days"] = json.RawMessage(strconv.Itoa(int(min(lain+aheadOfOld, seasoning.LongestHorizon.Days()))))
 		}
 	}
 	if c.members["stays"] != nil {
@@ -82,12 +77,9 @@ func (c *composed) readiness(day string) ([]byte, error) {
 	return json.Marshal(c.members)
 }
 
-// Wood that has lain for years is looked at as far ahead as other wood, in days, as long as a
-// forecast may last; after that it is judged by its readings alone. Own choice.
-const (
-	aheadOfOld = 730
-	mostLain   = 3650 - 90
-)
+// mostLain is how long wood has lain, in days, from when on it is judged by its readings alone:
+// a forecast lasts no longer. Own choice.
+const mostLain = 3650 - 90
 
 // overviewed is the request that the overview asks: in inches and pounds where the wood was
 // measured in inches.
