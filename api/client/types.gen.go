@@ -375,7 +375,7 @@ type BookmatchResult struct {
 	// Advice what to do at the bench for each chosen pair
 	Advice []string `json:"advice"`
 
-	// Chosen pairs without a common leaf: as many as there can be, of the least total score
+	// Chosen pairs without a common leaf: as many as there can be, of the least total score, each in the opening that is ranked first
 	Chosen []PairRank `json:"chosen"`
 
 	// DefaultsUsed figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them
@@ -393,7 +393,7 @@ type BookmatchResult struct {
 	// Pith given, or found from two readings. Left out where the rings are taken as planes
 	Pith *PithPlace `json:"pith,omitempty"`
 
-	// Ranked every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure
+	// Ranked every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure; without, a slip-match comes before a bookmatch of its pair that spare brings into line only where its score is less by more than 1
 	Ranked []PairRank `json:"ranked"`
 
 	// Summary the answer in a sentence
@@ -2872,7 +2872,7 @@ type MonthRow struct {
 
 // MoreWood defines model for MoreWood.
 type MoreWood struct {
-	// MaxKerf widest kerf that would do. Left out where none would, or a zone holds leaves in their place
+	// MaxKerf widest kerf of the resaw cut that would do. Left out where none would, or a zone holds leaves in their place
 	MaxKerf Quantity `json:"max_kerf,omitempty,omitzero"`
 
 	// MoreLeaves how many more than there are
@@ -3015,7 +3015,7 @@ type OneMore struct {
 	// Leaves as many as there would be with it
 	Leaves int `json:"leaves"`
 
-	// MaxKerf widest kerf that gives them. Left out where no kerf would
+	// MaxKerf widest kerf of the resaw cut that gives them, with rips and crosscuts as they are counted. Left out where no kerf would
 	MaxKerf Quantity `json:"max_kerf,omitempty,omitzero"`
 
 	// MaxLeafThickness thickest leaf of which they can be had. Left out where none can
@@ -4331,7 +4331,7 @@ type ReadinessRequest struct {
 	// Billet the piece; with stays also when it was stacked, and where it is known how wet it was then
 	Billet Billet `json:"billet"`
 
-	// HorizonDays end of the forecast, counted from stacking; with stays. Left out: 1825
+	// HorizonDays end of the forecast, counted from stacking; with stays. Left out: 1825, and for wood that has lain longer two years from as_of on, 3650 at most
 	HorizonDays *float64 `json:"horizon_days,omitempty"`
 
 	// Part with saw: what is to be had from the billet
@@ -4582,7 +4582,7 @@ type Recommendation struct {
 	// Reasons why, one thing in each sentence
 	Reasons []string `json:"reasons"`
 
-	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast
+	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie
 	// One of: saw_now, dry_whole, equivalent, trade_off, neither
 	Way string `json:"way"`
 }
@@ -4700,7 +4700,7 @@ type ResawPlanResult struct {
 	// Matches every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them
 	Matches []PlannedMatch `json:"matches,omitempty"`
 
-	// MaxKerf the widest resaw kerf at which every leaf of the plan is still had: measure yours on a test cut. Left out where no leaf hangs on it
+	// MaxKerf the widest resaw kerf at which every leaf of the plan is still had, with rips and crosscuts as wide as they are counted: measure yours on a test cut. Left out where no leaf hangs on it
 	MaxKerf Quantity `json:"max_kerf,omitempty,omitzero"`
 
 	// Parts what the plan gives of each part, in the order of the request
@@ -5902,8 +5902,8 @@ type Standing struct {
 	// Current the answer is to all that is kept, for the day of the overview
 	Current bool `json:"current"`
 
-	// ExpectMass what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known
-	ExpectMass *Band `json:"expect_mass,omitempty"`
+	// ExpectedMass what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known
+	ExpectedMass *Band `json:"expected_mass,omitempty"`
 
 	// Id of the entry
 	Id string `json:"id"`
@@ -6390,7 +6390,7 @@ type TimingWay struct {
 	// Leaves that the billet gives this way
 	Leaves int `json:"leaves"`
 
-	// ReadyOn when the leaves are ready to be thicknessed; days from as_of
+	// ReadyOn when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later
 	ReadyOn DateBand `json:"ready_on"`
 
 	// Risks what may go wrong this way, and what to do about it
@@ -6432,8 +6432,8 @@ type ToWeigh struct {
 	// DueOn from when on. Left out: another reading tells more, or none does, or it is not known
 	DueOn string `json:"due_on,omitempty"`
 
-	// ExpectMass what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known
-	ExpectMass *Band `json:"expect_mass,omitempty"`
+	// ExpectedMass what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known
+	ExpectedMass *Band `json:"expected_mass,omitempty"`
 
 	// Id of the entry
 	Id string `json:"id"`

@@ -1507,7 +1507,7 @@ export interface paths {
         put?: never;
         /**
          * Keep all that was read on a weighing day
-         * @description Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         * @description Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which. One weight of a piece a day, from the day of stacking to today. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
          */
         post: operations["addWeighingDay"];
         delete?: never;
@@ -2254,7 +2254,7 @@ export interface components {
         BookmatchResult: {
             /** @description what to do at the bench for each chosen pair */
             advice: string[];
-            /** @description pairs without a common leaf: as many as there can be, of the least total score */
+            /** @description pairs without a common leaf: as many as there can be, of the least total score, each in the opening that is ranked first */
             chosen: components["schemas"]["PairRank"][];
             /** @description figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them */
             defaults_used?: components["schemas"]["FigureUsed"][];
@@ -2266,7 +2266,7 @@ export interface components {
             pairs: components["schemas"]["PairMatch"][];
             /** @description given, or found from two readings. Left out where the rings are taken as planes */
             pith?: components["schemas"]["PithPlace"];
-            /** @description every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure */
+            /** @description every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure; without, a slip-match comes before a bookmatch of its pair that spare brings into line only where its score is less by more than 1 */
             ranked: components["schemas"]["PairRank"][];
             /** @description the answer in a sentence */
             summary: string;
@@ -4740,7 +4740,7 @@ export interface components {
             month: number;
         };
         MoreWood: {
-            /** @description widest kerf that would do. Left out where none would, or a zone holds leaves in their place */
+            /** @description widest kerf of the resaw cut that would do. Left out where none would, or a zone holds leaves in their place */
             max_kerf?: components["schemas"]["Quantity"];
             /**
              * Format: int32
@@ -4917,7 +4917,7 @@ export interface components {
              * @description as many as there would be with it
              */
             leaves: number;
-            /** @description widest kerf that gives them. Left out where no kerf would */
+            /** @description widest kerf of the resaw cut that gives them, with rips and crosscuts as they are counted. Left out where no kerf would */
             max_kerf?: components["schemas"]["Quantity"];
             /** @description thickest leaf of which they can be had. Left out where none can */
             max_leaf_thickness?: components["schemas"]["Quantity"];
@@ -6170,7 +6170,7 @@ export interface components {
             billet: components["schemas"]["Billet"];
             /**
              * Format: double
-             * @description end of the forecast, counted from stacking; with stays. Left out: 1825
+             * @description end of the forecast, counted from stacking; with stays. Left out: 1825, and for wood that has lain longer two years from as_of on, 3650 at most
              */
             horizon_days?: number;
             /** @description with saw: what is to be had from the billet */
@@ -6309,7 +6309,7 @@ export interface components {
             /** @description why, one thing in each sentence */
             reasons: string[];
             /**
-             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast
+             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie
              * @enum {string}
              */
             way: "saw_now" | "dry_whole" | "equivalent" | "trade_off" | "neither";
@@ -6484,7 +6484,7 @@ export interface components {
             mass?: components["schemas"]["Band"];
             /** @description every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them */
             matches?: components["schemas"]["PlannedMatch"][];
-            /** @description the widest resaw kerf at which every leaf of the plan is still had: measure yours on a test cut. Left out where no leaf hangs on it */
+            /** @description the widest resaw kerf at which every leaf of the plan is still had, with rips and crosscuts as wide as they are counted: measure yours on a test cut. Left out where no leaf hangs on it */
             max_kerf?: components["schemas"]["Quantity"];
             /** @description what the plan gives of each part, in the order of the request */
             parts: components["schemas"]["PlannedPart"][];
@@ -7682,7 +7682,7 @@ export interface components {
             /** @description the answer is to all that is kept, for the day of the overview */
             current: boolean;
             /** @description what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known */
-            expect_mass?: components["schemas"]["Band"];
+            expected_mass?: components["schemas"]["Band"];
             /** @description of the entry */
             id: string;
             /** @description of the entry */
@@ -8177,7 +8177,7 @@ export interface components {
              * @description that the billet gives this way
              */
             leaves: number;
-            /** @description when the leaves are ready to be thicknessed; days from as_of */
+            /** @description when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later */
             ready_on: components["schemas"]["DateBand"];
             /** @description what may go wrong this way, and what to do about it */
             risks: string[];
@@ -8215,7 +8215,7 @@ export interface components {
              */
             due_on?: string;
             /** @description what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known */
-            expect_mass?: components["schemas"]["Band"];
+            expected_mass?: components["schemas"]["Band"];
             /** @description of the entry */
             id: string;
             /** @description of the entry */

@@ -124,7 +124,7 @@ test("what the rack tells is sorted as one looks at it", () => {
     {
       ...pieces[1],
       last_weight: { date: "2026-02-01", mass: { value: 2, unit: "lb" } },
-      expect_mass: { value: 1.5, low: 1, high: 2, unit: "lb" },
+      expected_mass: { value: 1.5, low: 1, high: 2, unit: "lb" },
       plausible_mass: { low: 1, high: 2, unit: "lb" },
     },
     last,

@@ -30,7 +30,7 @@ export function weightsOf(overview, wood, last) {
     last: told
       ? { kg: toSI("mass", told.mass.value, told.mass.unit), text: massText(told.mass), date: told.date }
       : last.get(`${wood.kind}s/${wood.id}`),
-    expect: inKg(wood.expect_mass || next?.expected_mass),
+    expect: inKg(wood.expected_mass || next?.expected_mass),
     plausible: inKg(wood.plausible_mass),
   };
 }

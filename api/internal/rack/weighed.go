@@ -15,7 +15,7 @@ import (
 // Weighings are what the scale showed last of a piece of wood and what it will show.
 type Weighings struct {
 	Last      *LastWeight `json:"last_weight,omitempty" description:"as it was written. Left out: it was never weighed"`
-	Mass      *wire.Band  `json:"expect_mass,omitempty" description:"what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known"`
+	Mass      *wire.Band  `json:"expected_mass,omitempty" description:"what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known"`
 	Plausible *wire.Range `json:"plausible_mass,omitempty" description:"about one of a thousand weights lies outside: look at the scale again, and keep what it shows"`
 }
 

@@ -161,7 +161,7 @@ func (l *WeighingList) Render(name string) ([]byte, error) {
 func (l *WeighingList) table() []byte {
 	t := sheet{}
 	t.line("place", "spot", "kind", "id", "name", "species", "due", "due_on", "last_weight", "last_weight_unit", "last_weight_on",
-		"expect_mass", "expect_mass_low", "expect_mass_high", "expect_mass_unit", "detail")
+		"expected_mass", "expected_mass_low", "expected_mass_high", "expected_mass_unit", "detail")
 	for i := range l.Items {
 		w := &l.Items[i]
 		cells := []string{w.Place, w.Spot, w.Kind, w.ID, w.Name, w.Wood, strconv.FormatBool(w.Due), w.DueOn, "", "", "", "", "", "", "", w.Detail}
