@@ -48,7 +48,7 @@ func rows[E, K any, P interface {
 		keeps(serve.Route{Method: http.MethodPost, Path: c.path, ID: "add" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(c.adds, add)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one, ID: "get" + c.one, Result: *new(K), Handler: looks(c.kind, rack.Get)}),
 		keeps(serve.Route{Method: http.MethodPut, Path: one, ID: "replace" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(serve.All, replace)}),
-		keeps(serve.Route{Method: http.MethodPatch, Path: one, ID: "patch" + c.one, Takes: []string{serve.MergePatch}, Result: *new(K), Handler: serve.KeepPatch(serve.All, rack.Patch(c.kind, read))}),
+		keeps(serve.Route{Method: http.MethodPatch, Path: one, ID: "patch" + c.one, Takes: []string{serve.MergePatch}, Result: *new(K), Handler: serve.KeepPatch[E](serve.All, rack.Patch(c.kind, read))}),
 		keeps(serve.Route{Method: http.MethodDelete, Path: one, ID: "remove" + c.one, Result: *new(K), Handler: does(c.kind, rack.Remove)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one + "/history", ID: "list" + c.one + "Versions", Query: serve.Paging, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.Versions)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: one + "/undo", ID: "undo" + c.one, Request: rack.UndoRequest{}, Result: *new(K), Handler: serve.Keep(c.adds, undo)}),

@@ -42,7 +42,7 @@ type Entered interface {
 
 // Add keeps a new entry.
 func Add(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entered) (*Kept, error) {
-	entry, err := entered(t, s, req)
+	entry, err := entered(t, s.Body, req)
 	if err != nil {
 		return nil, err
 	}
@@ -51,7 +51,7 @@ func Add(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entere
 
 // Replace puts an entry in the place of the version that the sender saw.
 func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entered) (*Kept, error) {
-	entry, err := entered(t, s, req)
+	entry, err := entered(t, s.Body, req)
 	if err != nil {
 		return nil, err
 	}
@@ -69,10 +69,10 @@ func otherID(s *wire.Sent) error {
 	return &wire.Refused{Why: wire.Wrong, Pointer: "/id", Code: "conflict", Detail: "id is that of the path, " + strconv.Quote(wire.Clipped(s.ID))}
 }
 
-// entered is what is kept of a request: its body as it was sent.
-func entered(t *shelf.Tables, s *wire.Sent, req Entered) (store.Entry, error) {
+// entered is what is kept of an entry that was read from a body.
+func entered(t *shelf.Tables, body []byte, req Entered) (store.Entry, error) {
 	entry, err := entryOf(t, req)
-	entry.Body = s.Body
+	entry.Body = body
 	return entry, err
 }
 
@@ -248,7 +248,7 @@ func told(err error) error {
 	case store.Missing:
 		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Detail: called + " is not on the rack; put it there first"}
 	case store.Exists:
-		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once"}
+		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once, whatever its capitals"}
 	case store.WasGone:
 		return &wire.Refused{Why: wire.Conflict, Detail: called + " was removed; undo brings it back"}
 	case store.Stale:

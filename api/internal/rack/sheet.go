@@ -13,8 +13,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/go-json-experiment/json/jsontext"
-
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -133,7 +131,7 @@ func (b *sheetBatch) leaveSame(ctx context.Context, made []store.Record) error {
 		now, err := b.rack.store.Get(ctx, entry.Key)
 		var unknown *store.Refusal
 		switch {
-		case err == nil && !now.Gone && sameDocument(now.Body, entry.Body):
+		case err == nil && !now.Gone && store.SameDocument(now.Body, entry.Body):
 			b.done.Unchanged++
 			continue
 		case err != nil && !errors.As(err, &unknown):
@@ -143,13 +141,6 @@ func (b *sheetBatch) leaveSame(ctx context.Context, made []store.Record) error {
 	}
 	b.rows, b.changes = rows, changes
 	return nil
-}
-
-// sameDocument reports documents that say the same, whatever their spaces and the order of
-// their members.
-func sameDocument(a, b []byte) bool {
-	one, other := jsontext.Value(bytes.Clone(a)), jsontext.Value(bytes.Clone(b))
-	return one.Canonicalize() == nil && other.Canonicalize() == nil && bytes.Equal(one, other)
 }
 
 // sheetRow is a row of a sheet, as the entry it stands for.
