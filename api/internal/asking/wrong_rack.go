@@ -94,7 +94,7 @@ var wrongRack = []wrong{
 	{"rack: a plan with nothing wanted", Posting("/v1/rack/billets/billet-5/resaw-plan", `{"saws": [{"kerf": "1.3 mm"}]}`), 422, []string{"/parts missing_data"}, "parts is needed"},
 	{"rack: a plan that is not there", Posting("/v1/rack/billets/billet-5/resaw-plan", `{"plan": "p9"}`), 422, []string{"/plan missing_data"}, "p9"},
 	{"rack: movement along nothing", Posting("/v1/rack/billets/billet-1/movement", `{"dimension": "depth"}`), 422, []string{"/dimension not_a_choice"}, "width"},
-	{"rack: a sheet of nothing known", Posting("/v1/rack/sheets", `{"kind": "billet", "csv": "id,billet.colour\nw1,red"}`), 422, []string{"/csv out_of_range"}, "billet.colour"},
+	{"rack: a sheet of nothing known", Posting("/v1/rack/sheets", `{"kind": "billet", "csv": "id,billet.colour\nw1,red"}`), 422, []string{"/csv unknown_member"}, "billet.colour"},
 	{"rack: a sheet of no kind", Posting("/v1/rack/sheets", `{"kind": "board", "csv": "id\nw1"}`), 422, []string{"/kind not_a_choice"}, "billet"},
 	{"rack: labels that lead nowhere", Getting("/v1/rack/labels?base=shop"), 400, []string{"?base invalid_format"}, "https://shop.example"},
 }

@@ -39,7 +39,7 @@ func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(contex
 		if err != nil {
 			return nil, err
 		}
-		entry, err := entered(t, whole, req)
+		entry, err := entryOf(t, req, whole)
 		if err != nil {
 			return nil, err
 		}

@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"net/http"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -269,6 +270,8 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 	if s.Limit, err = wholeNumber(c, Paging[0]); err != nil {
 		return nil, err
 	}
+	as := formOf(c)
+	s.Sheet = as != nil && *as == wire.TableForm && s.Asked[Paging[0].Name] == ""
 	s.Offset, err = wholeNumber(c, Paging[1])
 	return s, err
 }
@@ -295,12 +298,26 @@ func sendKept(c echo.Context, result any) error {
 		if err != nil {
 			return err
 		}
+		linkNext(c, result)
 		if *as == wire.PageForm {
 			c.Response().Header().Set("Content-Security-Policy", wire.PaperPolicy)
 		}
 		return sendKeptAs(c, result, as.Sent(), text)
 	}
 	return wire.EncodeJSON(result, func(text []byte) error { return sendKeptAs(c, result, echo.MIMEApplicationJSON, text) })
+}
+
+// linkNext tells where what does not fit into a sheet goes on (RFC 8288).
+func linkNext(c echo.Context, result any) {
+	page, is := result.(interface{ Next() int })
+	if !is || page.Next() == 0 {
+		return
+	}
+	next := *c.Request().URL
+	query := next.Query()
+	query.Set(Paging[1].Name, strconv.Itoa(page.Next()))
+	next.RawQuery = query.Encode()
+	c.Response().Header().Add("Link", "<"+next.RequestURI()+`>; rel="next"`)
 }
 
 // sendBytes sends what is no text, as it is.
