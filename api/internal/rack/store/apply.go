@@ -123,10 +123,13 @@ func (h *hand) unchanged(ctx context.Context, order *Order) (Receipt, error) {
 		return Receipt{}, nil
 	}
 	now, err := scan(h.tx.QueryRowContext(ctx, readEntry, h.shop, c.Entry.Kind, c.Entry.ID))
-	if errors.Is(err, sql.ErrNoRows) || err == nil && (c.against(&now, true) != nil || !c.Entry.Same(&now.Entry)) {
+	switch {
+	case errors.Is(err, sql.ErrNoRows):
 		return Receipt{}, nil
+	case err != nil || c.against(&now, true) != nil || !c.Entry.Same(&now.Entry):
+		return Receipt{}, err
 	}
-	return Receipt{Records: []Record{now}, Repeated: err == nil}, err
+	return Receipt{Records: []Record{now}, Repeated: true}, nil
 }
 
 // finish writes down what the order did.
