@@ -151,10 +151,12 @@ func TestLabelsLeadToTheirWood(t *testing.T) {
 		assert.Equal(t, label.ID, asking.Decoded[rack.Card](t, []byte(card)).Standing.ID, "the real one")
 	}
 	assert.Equal(t, "HTTPS://SHOP.EXAMPLE/B/W-2", labels[0].Code())
-	for _, twin := range []string{"ab", "aB"} {
-		right(t, s, asking.Posting("/v1/rack/billets", fmt.Sprintf(`{"id": %q, "billet": {"thickness": "4 mm"}}`, twin)))
-	}
-	assert.Equal(t, http.StatusConflict, asking.Getting("/v1/rack/billets/AB/card").Of(t, s).Code)
+	twice := asking.ProblemOf(t, asking.Posting("/v1/rack/billets", `{"id": "W-2", "billet": {"thickness": "4 mm"}}`).Of(t, s), http.StatusConflict)
+	assert.Equal(t, []string{"/id", "duplicate_id"}, []string{twice.Errors[0].Pointer, twice.Errors[0].Code}, "labels are read in any case")
+	row := sheetOf(t, s, "billet", "id,billet.thickness\nab,4 mm\nAB,4 mm\n", true)
+	assert.Equal(t, 1, row.Taken)
+	assert.Equal(t, 3, row.Refused[0].Row)
+	assert.Equal(t, "id", row.Refused[0].Column)
 	_, body = right(t, s, asking.Getting("/v1/rack/labels?billet=w-2&base=https://shop.example/Tools"))
 	twin := asking.Decoded[rack.Labels](t, []byte(body)).Labels
 	assert.Equal(t, "https://shop.example/Tools/b/w-2", twin[0].Code(), "a path of somebody else's may have a case")

@@ -130,3 +130,28 @@ func TestPhotoIsExported(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, picture(t, 3), asking.Getting(photoPath).Of(t, elsewhere).Body.Bytes())
 }
+
+// An answer that was lost is given again: the same bytes are the same photo, whatever was seen
+// before; a key for it is refused, and so is what cannot be shown.
+func TestPhotoSentAgain(t *testing.T) {
+	s, err := api.New(serve.Config{Version: "test", Rack: asking.Rack()})
+	require.NoError(t, err)
+	put := func(body []byte, headers ...string) *httptest.ResponseRecorder {
+		return sending(t, s, http.MethodPut, photoPath, body, append([]string{"Content-Type", "image/png"}, headers...)...)
+	}
+	first := put(picture(t, 3), "If-None-Match", "*")
+	require.Equal(t, http.StatusOK, first.Code, first.Body.String())
+	second := put(picture(t, 4), "If-Match", first.Header().Get("ETag"))
+	require.Equal(t, http.StatusOK, second.Code, second.Body.String())
+	again := put(picture(t, 4), "If-Match", first.Header().Get("ETag"))
+	assert.Equal(t, http.StatusOK, again.Code, again.Body.String())
+	assert.Equal(t, second.Body.String(), again.Body.String())
+	assert.Equal(t, http.StatusPreconditionFailed, put(picture(t, 5), "If-Match", first.Header().Get("ETag")).Code)
+	assert.Equal(t, http.StatusPreconditionFailed, sending(t, s, http.MethodDelete, photoPath, nil, "If-Match", first.Header().Get("ETag")).Code)
+	for _, keyed := range []*httptest.ResponseRecorder{put(picture(t, 4), "If-Match", "*", "Idempotency-Key", "k"), sending(t, s, http.MethodDelete, photoPath, nil, "If-Match", "*", "Idempotency-Key", "k")} {
+		assert.Equal(t, "Idempotency-Key", asking.ProblemOf(t, keyed, http.StatusBadRequest).Errors[0].Parameter)
+	}
+	large := picture(t, 3)
+	copy(large[16:24], []byte{0, 0, 0x75, 0x30, 0, 0, 0x75, 0x30}) // 30 000 by 30 000
+	assert.Contains(t, asking.ProblemOf(t, put(large, "If-Match", "*"), http.StatusUnprocessableEntity).Detail, "50 million pixels")
+}

@@ -37,6 +37,9 @@ func rows[E, K any, P interface {
 	undo := func(ctx context.Context, r *rack.Rack, _ *shelf.Tables, s *wire.Sent, req *rack.UndoRequest) (*rack.Kept, error) {
 		return rack.Undo(ctx, r, c.kind, s, req)
 	}
+	list := func(ctx context.Context, r *rack.Rack, t *shelf.Tables, s *wire.Sent, _ *serve.Nothing) (*rack.Page, error) {
+		return rack.List(ctx, r, t, c.kind, s)
+	}
 	read := func(body []byte) (rack.Entered, error) {
 		entry, err := serve.ReadAs[E](body)
 		return P(entry), err
@@ -44,11 +47,11 @@ func rows[E, K any, P interface {
 	one := c.path + "/:id"
 	paged := slices.Concat(c.query, serve.Paging)
 	all := []serve.Route{
-		keeps(serve.Route{Method: http.MethodGet, Path: c.path, ID: "list" + c.all, Query: paged, Forms: []wire.Form{wire.TableForm}, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.List)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: c.path, ID: "list" + c.all, Query: paged, Forms: []wire.Form{wire.TableForm}, Result: rack.PageOf[K]{}, Handler: serve.Keep(serve.Read, list)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: c.path, ID: "add" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(c.adds, add)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one, ID: "get" + c.one, Result: *new(K), Handler: looks(c.kind, rack.Get)}),
 		keeps(serve.Route{Method: http.MethodPut, Path: one, ID: "replace" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(serve.All, replace)}),
-		keeps(serve.Route{Method: http.MethodPatch, Path: one, ID: "patch" + c.one, Takes: []string{serve.MergePatch}, Result: *new(K), Handler: serve.KeepPatch(serve.All, rack.Patch(c.kind, read))}),
+		keeps(serve.Route{Method: http.MethodPatch, Path: one, ID: "patch" + c.one, Takes: []string{serve.MergePatch}, Result: *new(K), Handler: serve.KeepPatch[E](serve.All, rack.Patch(c.kind, read))}),
 		keeps(serve.Route{Method: http.MethodDelete, Path: one, ID: "remove" + c.one, Result: *new(K), Handler: does(c.kind, rack.Remove)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one + "/history", ID: "list" + c.one + "Versions", Query: serve.Paging, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.Versions)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: one + "/undo", ID: "undo" + c.one, Request: rack.UndoRequest{}, Result: *new(K), Handler: serve.Keep(c.adds, undo)}),
@@ -106,9 +109,9 @@ func rackRoutes() []serve.Route {
 	all := rows[rack.BilletEntry, rack.KeptBillet](collection{store.Billet, "/v1/rack/billets", "Billet", "Billets", serve.All,
 		[]serve.Parameter{textQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})
 	all = append(all, rows[rack.ReadingEntry, rack.KeptReading](collection{store.Reading, "/v1/rack/readings", "Reading", "Readings", serve.Weigh,
-		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the reading"}, fromQuery, untilQuery, removedQuery}})...)
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the reading", Choices: shelf.ReadingKinds()}, fromQuery, untilQuery, removedQuery}})...)
 	all = append(all, rows[rack.EventEntry, rack.KeptEvent](collection{store.Event, "/v1/rack/events", "Event", "Events", serve.Weigh,
-		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the event"}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the event", Choices: rack.EventKinds()}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
 	all = append(all, rows[rack.PlaceEntry, rack.KeptPlace](collection{store.Place, "/v1/rack/places", "Place", "Places", serve.All,
 		[]serve.Parameter{textQuery, removedQuery}})...)
 	all = append(all, rows[rack.PieceEntry, rack.KeptPiece](collection{store.Piece, "/v1/rack/pieces", "Piece", "Pieces", serve.All,
@@ -136,7 +139,7 @@ func rackRoutes() []serve.Route {
 		serve.Route{Method: http.MethodGet, Path: "/v1/rack/calendar.ics", Asset: true, Keeps: true, Handler: serve.AsForm(rack.CalendarForm, calendar)},
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/labels", ID: "listLabels", Result: rack.Labels{}, Forms: []wire.Form{wire.PageForm},
 			Query:   []serve.Parameter{{Name: "billet", Description: "id of a billet: of it and what was cut from it"}, placeQuery, {Name: "species", Description: "id of a wood of the tables"}, baseQuery},
-			Handler: serve.KeepAfter(serve.Read, nil, rack.TellLabels)}),
+			Handler: serve.Keep(serve.Read, labels)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/photo", ID: "getBilletPhoto", Gives: photo.Media, Handler: looks(store.Billet, rack.GetPhoto)}),
 		keeps(serve.Route{Method: http.MethodPut, Path: "/v1/rack/billets/:id/photo", ID: "putBilletPhoto", Takes: photo.Media, Result: rack.KeptPhoto{},
 			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(store.Billet))}),
@@ -160,6 +163,11 @@ func rackRoutes() []serve.Route {
 
 // calendar tells the days to come.
 var calendar = serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCalendar)
+
+// labels are those of wood.
+func labels(ctx context.Context, r *rack.Rack, t *shelf.Tables, s *wire.Sent, _ *serve.Nothing) (*rack.Labels, error) {
+	return rack.TellLabels(ctx, r, t, s)
+}
 
 // sheetForms are how the rows of a sheet are read.
 var sheetForms = map[store.Kind]rack.EntryForm{

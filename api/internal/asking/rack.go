@@ -71,7 +71,11 @@ func Rack() *api.Rack {
 				}
 			default:
 			}
-			apply(store.Change{Deed: store.Create, Entry: e})
+			first := e
+			if number == "4" {
+				first.Label = "before" // so that the second version is another one
+			}
+			apply(store.Change{Deed: store.Create, Entry: first})
 			if number == "4" {
 				apply(store.Change{Deed: store.Replace, If: 1, Entry: e})
 			}

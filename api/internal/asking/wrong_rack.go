@@ -16,7 +16,16 @@ func patching(target, body string) Asked {
 
 var wrongRack = []wrong{
 	{"rack: a change of a billet to no size", patching("/v1/rack/billets/billet-5", `{"billet": {"thickness": "0 mm"}}`), 422, []string{"/billet/thickness out_of_range"}, "at least 0.5 mm"},
-	{"rack: a change that is a list", patching("/v1/rack/billets/billet-5", `[]`), 422, nil, "JSON object"},
+	{"rack: a change that is a list", patching("/v1/rack/billets/billet-5", `[]`), 422, []string{" wrong_type"}, "an object"},
+	{"rack: a change with text behind it", patching("/v1/rack/billets/billet-5", `{"spot": "a"}{"spot": "b"}`), 400, []string{" trailing_text"}, "at byte 13"},
+	{"rack: a change that is cut off", patching("/v1/rack/billets/billet-5", `{"spot": "a"`), 400, []string{" invalid_json"}, "ends before"},
+	{"rack: a change that is no JSON", patching("/v1/rack/billets/billet-5", `{"spot": a}`), 400, []string{"/spot invalid_json"}, "at byte 9"},
+	{"rack: a change that is no UTF-8", patching("/v1/rack/billets/billet-5", "{\"spot\": \"\xff\"}"), 400, []string{"/spot invalid_json"}, "at byte"},
+	{"rack: a change of a member twice", patching("/v1/rack/billets/billet-5", `{"spot": "a", "spot": "b"}`), 400, []string{"/spot duplicate_member"}, "twice"},
+	{"rack: a change that takes off what is none", patching("/v1/rack/billets/billet-5", `{"sport": null, "billet": {"ring": null}}`), 422, []string{"/sport unknown_member", "/billet/ring unknown_member"}, "did you mean"},
+	{"rack: a change of a member in capitals", patching("/v1/rack/billets/billet-5", `{"Spot": "a"}`), 422, []string{"/Spot unknown_member"}, "spot"},
+	{"rack: a change of a reading that is of no kind", patching("/v1/rack/readings/reading-5", `{"reading": {"heap": null}}`), 422, []string{"/reading/heap unknown_member"}, "heap"},
+	{"rack: a change that leaves nothing of a member", patching("/v1/rack/stays/stay-5", `{"billet": null}`), 422, []string{" missing"}, "piece"},
 	{"rack: a change of an id", patching("/v1/rack/places/place-5", `{"id": "place-6"}`), 422, []string{"/id conflict"}, "place-5"},
 	{"rack: a reading that is taken off itself", patching("/v1/rack/readings/reading-5", `{"reading": null}`), 422, []string{"/reading missing"}, "reading is needed"},
 	{"rack: a photo that is none", Asked{http.MethodPut, "/v1/rack/billets/billet-5/photo", `{}`, []string{"If-Match", "*", "Content-Type", "image/png"}}, 422, nil, "no JPEG, PNG or WebP"},
@@ -85,7 +94,7 @@ var wrongRack = []wrong{
 	{"rack: a plan with nothing wanted", Posting("/v1/rack/billets/billet-5/resaw-plan", `{"saws": [{"kerf": "1.3 mm"}]}`), 422, []string{"/parts missing_data"}, "parts is needed"},
 	{"rack: a plan that is not there", Posting("/v1/rack/billets/billet-5/resaw-plan", `{"plan": "p9"}`), 422, []string{"/plan missing_data"}, "p9"},
 	{"rack: movement along nothing", Posting("/v1/rack/billets/billet-1/movement", `{"dimension": "depth"}`), 422, []string{"/dimension not_a_choice"}, "width"},
-	{"rack: a sheet of nothing known", Posting("/v1/rack/sheets", `{"kind": "billet", "csv": "id,billet.colour\nw1,red"}`), 422, []string{"/csv out_of_range"}, "billet.colour"},
+	{"rack: a sheet of nothing known", Posting("/v1/rack/sheets", `{"kind": "billet", "csv": "id,billet.colour\nw1,red"}`), 422, []string{"/csv unknown_member"}, "billet.colour"},
 	{"rack: a sheet of no kind", Posting("/v1/rack/sheets", `{"kind": "board", "csv": "id\nw1"}`), 422, []string{"/kind not_a_choice"}, "billet"},
 	{"rack: labels that lead nowhere", Getting("/v1/rack/labels?base=shop"), 400, []string{"?base invalid_format"}, "https://shop.example"},
 }

@@ -41,14 +41,13 @@ func AddCutting(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req
 	changes := []store.Change{{Deed: store.Create, Entry: event}}
 	for i := range req.Pieces {
 		at := "/pieces/" + strconv.Itoa(i)
-		piece, err := entryOf(t, &req.Pieces[i])
+		piece, err := entryOf(t, &req.Pieces[i], bodies[i])
 		if err != nil {
 			return nil, inMember(at, err)
 		}
 		if piece.Of != event.Of {
 			return nil, &wire.Refused{Why: wire.Wrong, Pointer: at + "/parent", Code: "conflict", Detail: "a piece of the cutting is cut from what its event is of"}
 		}
-		piece.Body = store.Text(bodies[i])
 		changes = append(changes, store.Change{Deed: store.Create, Entry: piece})
 	}
 	receipt, err := r.apply(ctx, s, changes...)
@@ -67,14 +66,16 @@ func AddCutting(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req
 
 // event is the event of the cutting as it is kept.
 func (c *Cutting) event(t *shelf.Tables, body []byte) (store.Entry, error) {
-	e, err := entryOf(t, c.Event)
+	sent, err := objectOf(body)
+	if err != nil {
+		return store.Entry{}, err
+	}
+	e, err := entryOf(t, c.Event, sent["event"])
 	if err != nil {
 		return e, inMember("/event", err)
 	}
 	if c.Event.Event.Kind != "resawn" && c.Event.Event.Kind != "ripped" {
 		return e, &wire.Refused{Why: wire.Wrong, Pointer: "/event/event/kind", Code: "conflict", Detail: "kind of a cutting is resawn or ripped"}
 	}
-	sent, err := objectOf(body)
-	e.Body = store.Text(sent["event"])
-	return e, err
+	return e, nil
 }

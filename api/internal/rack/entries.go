@@ -1,6 +1,10 @@
 package rack
 
 import (
+	"errors"
+	"reflect"
+	"strings"
+
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -60,13 +64,15 @@ func (o *OfWood) of() store.Key {
 	return store.Key{Kind: store.Billet, ID: o.Billet}
 }
 
-// entryOf is what is kept of an entry that was sent, without its body: what goes together in it,
-// and in all that it holds, is checked first.
-func entryOf(t *shelf.Tables, sent Entered) (store.Entry, error) {
-	if err := wire.CheckJoined(sent, ""); err != nil {
+// entryOf is what is kept of an entry that was read from a body: what goes together in it, and
+// in all that it holds, is checked first.
+func entryOf(t *shelf.Tables, sent Entered, body []byte) (store.Entry, error) {
+	if err := errors.Join(wire.CheckJoined(sent, ""), plainTexts(body)); err != nil {
 		return store.Entry{}, err
 	}
-	return sent.entry(t)
+	entry, err := sent.entry(t)
+	entry.Body = body
+	return entry, err
 }
 
 // KeptBillet is a billet on the rack.
@@ -113,6 +119,13 @@ type Event struct {
 	EndSeal    string         `json:"end_seal,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept from then on. Left out: as before"`
 	Place      string         `json:"place,omitempty" validate:"omitempty,id" description:"id of the place it lies in from then on. Left out: the same"`
 	Note       string         `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
+}
+
+// EventKinds are the kinds of events.
+func EventKinds() []string {
+	field, _ := reflect.TypeFor[Event]().FieldByName("Kind")
+	_, kinds, _ := strings.Cut(field.Tag.Get("validate"), "oneof=")
+	return strings.Fields(kinds)
 }
 
 func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) {

@@ -5,10 +5,13 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"regexp"
+	"slices"
 	"strconv"
 	"time"
 
 	"latewood/api/internal/rack/store"
+	"latewood/api/internal/wire"
 )
 
 // Keeping is what the rack knows of an entry besides what was sent.
@@ -64,7 +67,11 @@ func tagOf(r *store.Record) string {
 type Page struct {
 	Items []*Kept `json:"items"`
 	Total int     `json:"total"`
+	next  int     // where the next page begins; 0: there is none
 }
+
+// Next is where the next page begins; 0 where there is none.
+func (p *Page) Next() int { return p.next }
 
 func pageOf(all []store.Record, total int) *Page {
 	p := &Page{Items: []*Kept{}, Total: total}
@@ -75,7 +82,21 @@ func pageOf(all []store.Record, total int) *Page {
 }
 
 // Render gives the page as a sheet, which can be read again.
-func (p *Page) Render(string) ([]byte, error) { return sheetOf(p.Items) }
+func (p *Page) Render(string) ([]byte, error) {
+	text, cells, err := sheetOf(p.Items)
+	if err != nil {
+		return nil, err
+	}
+	return text, noFormulas(cells)
+}
+
+// below is a negative number or quantity, which is no formula.
+var below = regexp.MustCompile(`^-[0-9][0-9.,]*([eE][+-]?[0-9]+)?( ?°?[A-Za-z%]+)?$`)
+
+// noFormulas refuses cells that a spreadsheet would run.
+func noFormulas(cells []wire.Tabled) error {
+	return wire.NoFormulas(slices.DeleteFunc(cells, func(c wire.Tabled) bool { return below.MatchString(c.Text) })...)
+}
 
 // PageOf is a page as the contract tells it.
 type PageOf[T any] struct {

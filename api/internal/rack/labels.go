@@ -10,6 +10,7 @@ import (
 	"github.com/boombuler/barcode/qr"
 
 	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
 
@@ -40,7 +41,10 @@ func (l *Label) Code() string {
 const mostLabels = 500
 
 // TellLabels are the labels of the wood that is there, or of some of it.
-func TellLabels(ctx context.Context, r *Rack, s *wire.Sent) (*Labels, error) {
+func TellLabels(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent) (*Labels, error) {
+	if err := r.named(ctx, t, s); err != nil {
+		return nil, err
+	}
 	base := s.Base
 	if asked := s.Asked["base"]; asked != "" {
 		u, err := url.Parse(asked)

@@ -2,6 +2,8 @@ package rack
 
 import (
 	"html/template"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,11 +19,23 @@ var OverviewForms = []wire.Form{wire.TableForm, wire.DrawnForm, wire.PageForm}
 func (o *Overview) Render(name string) ([]byte, error) {
 	switch name {
 	case wire.TableForm.Name:
-		return o.table(), nil
+		var texts []wire.Tabled
+		for i := range o.Wood {
+			texts = append(texts, tabled("wood", i, map[string]string{"name": o.Wood[i].Name, "summary": o.Wood[i].Summary})...)
+		}
+		return o.table(), noFormulas(texts)
 	case wire.DrawnForm.Name:
 		return o.chart(), nil
 	}
 	return o.page()
+}
+
+// tabled are texts of an entry of a list, in the order of their members.
+func tabled(list string, i int, texts map[string]string) (all []wire.Tabled) {
+	for _, member := range slices.Sorted(maps.Keys(texts)) {
+		all = append(all, wire.Tabled{Member: list + "/" + strconv.Itoa(i) + "/" + member, Text: texts[member]})
+	}
+	return all
 }
 
 // table is the overview as CSV (RFC 4180): a line for each piece of wood.

@@ -33,24 +33,19 @@ func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(contex
 		}
 		whole, err := merged(now.Body, s.Body)
 		if err != nil {
-			why := wire.Unread
-			if jsontext.Value(s.Body).IsValid() {
-				why = wire.Wrong
-			}
-			return nil, &wire.Refused{Why: why, Detail: err.Error()}
+			return nil, &wire.Refused{Why: wire.Wrong, Detail: err.Error()}
 		}
 		req, err := read(whole)
 		if err != nil {
 			return nil, err
 		}
-		entry, err := req.entry(t)
+		entry, err := entryOf(t, req, whole)
 		if err != nil {
 			return nil, err
 		}
 		if entry.ID != key.ID {
 			return nil, otherID(s)
 		}
-		entry.Body = whole
 		return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
 	}
 }

@@ -50,11 +50,14 @@ func PutPhoto(kind store.Kind) func(context.Context, *Rack, *shelf.Tables, *wire
 		if err != nil {
 			return nil, err
 		}
+		if err := noKey(s); err != nil {
+			return nil, err
+		}
 		media, bare, err := photo.Bare(s.Body)
 		if err != nil || media != s.Media {
 			return nil, notAPhoto(s, media, err)
 		}
-		seen, err := r.sawPhoto(ctx, key, s)
+		seen, err := r.sawPhoto(ctx, key, s, store.DigestOf(bare))
 		if err != nil {
 			return nil, err
 		}
@@ -77,8 +80,17 @@ func notAPhoto(s *wire.Sent, media string, err error) error {
 	return &wire.Refused{Why: wire.Wrong, Detail: "the bytes are " + media + ", and Content-Type says " + wire.Clipped(s.Media)}
 }
 
-// sawPhoto is what the sender says it saw.
-func (r *Rack) sawPhoto(ctx context.Context, key store.Key, s *wire.Sent) (*store.Seen, error) {
+// noKey refuses a key: the bytes of a photo say whether it is sent again.
+func noKey(s *wire.Sent) error {
+	if s.Key == "" {
+		return nil
+	}
+	return &wire.Refused{Why: wire.Unread, Parameter: "Idempotency-Key", Code: "not_supported", Detail: "a photo takes no Idempotency-Key: the same one sent again changes nothing"}
+}
+
+// sawPhoto is what the sender says it saw. One that sends what is there already had its answer
+// lost, whatever it saw before.
+func (r *Rack) sawPhoto(ctx context.Context, key store.Key, s *wire.Sent, sends string) (*store.Seen, error) {
 	switch {
 	case s.New && len(s.Seen) == 0:
 		return &store.Seen{None: true}, nil
@@ -91,7 +103,7 @@ func (r *Rack) sawPhoto(ctx context.Context, key store.Key, s *wire.Sent) (*stor
 	if err != nil {
 		return nil, told(err)
 	}
-	if !slices.Contains(s.Seen, photoTag(&now)) {
+	if now.Digest != sends && !slices.Contains(s.Seen, photoTag(&now)) {
 		return nil, changedPhoto()
 	}
 	return &store.Seen{Digest: now.Digest}, nil
@@ -138,8 +150,11 @@ func RemovePhoto(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*
 	if err != nil {
 		return nil, err
 	}
+	if err := noKey(s); err != nil {
+		return nil, err
+	}
 	s.New = false // there has to be one
-	seen, err := r.sawPhoto(ctx, key, s)
+	seen, err := r.sawPhoto(ctx, key, s, "")
 	if err != nil {
 		return nil, noPhoto(err)
 	}

@@ -13,8 +13,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/go-json-experiment/json/jsontext"
-
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -146,7 +144,7 @@ func (b *sheetBatch) leaveSame(ctx context.Context, made []store.Record) error {
 		now, err := b.rack.store.Get(ctx, entry.Key)
 		var unknown *store.Refusal
 		switch {
-		case err == nil && !now.Gone && sameDocument(now.Body, entry.Body):
+		case err == nil && !now.Gone && store.SameDocument(now.Body, entry.Body):
 			b.done.Unchanged++
 			continue
 		case err != nil && !errors.As(err, &unknown):
@@ -156,13 +154,6 @@ func (b *sheetBatch) leaveSame(ctx context.Context, made []store.Record) error {
 	}
 	b.rows, b.changes = rows, changes
 	return nil
-}
-
-// sameDocument reports documents that say the same, whatever their spaces and the order of
-// their members.
-func sameDocument(a, b []byte) bool {
-	one, other := jsontext.Value(bytes.Clone(a)), jsontext.Value(bytes.Clone(b))
-	return one.Canonicalize() == nil && other.Canonicalize() == nil && bytes.Equal(one, other)
 }
 
 // sheetRow is a row of a sheet, as the entry it stands for.
@@ -209,11 +200,10 @@ func (r *sheetRow) entry(form EntryForm, t *shelf.Tables) (store.Entry, []RowRef
 	if wrong != nil {
 		return store.Entry{}, wrong
 	}
-	entry, err := entryOf(t, entered)
+	entry, err := entryOf(t, entered, r.body)
 	if err != nil {
 		return entry, r.refusedFor(err)
 	}
-	entry.Body = r.body
 	return entry, nil
 }
 
@@ -230,12 +220,15 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 	}
 	names, err := reader.Read()
 	if err != nil {
-		return nil, wrongSheet("the first row names the columns, such as id, billet.wood, billet.length")
+		return nil, wrongSheet("invalid_format", "the first row names the columns, such as id, billet.wood, billet.length")
 	}
 	columns := make([]*sheetColumn, len(names))
 	for i, name := range names {
 		if columns[i], err = columnOf(strings.TrimSpace(name), entry); err != nil {
 			return nil, err
+		}
+		if slices.ContainsFunc(columns[:i], func(c *sheetColumn) bool { return c.name == columns[i].name }) {
+			return nil, wrongSheet("duplicate_member", "the column "+wire.Quoted(columns[i].name)+" is there twice")
 		}
 	}
 	var rows []sheetRow
@@ -245,9 +238,9 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 		case errors.Is(err, io.EOF):
 			return rows, nil
 		case err != nil:
-			return nil, wrongSheet("row " + strconv.Itoa(number) + " cannot be read: every quote has to be closed")
+			return nil, wrongSheet("invalid_format", "row "+strconv.Itoa(number)+" cannot be read: every quote has to be closed")
 		case len(rows) == most:
-			return nil, wrongSheet("a sheet has at most " + strconv.Itoa(most) + " rows; send the rest in another one")
+			return nil, wrongSheet("out_of_range", "a sheet has at most "+strconv.Itoa(most)+" rows; send the rest in another one")
 		}
 		if row, some := rowOf(number, cells, columns); some {
 			rows = append(rows, row)
@@ -255,8 +248,8 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 	}
 }
 
-func wrongSheet(detail string) error {
-	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: "out_of_range", Detail: detail}
+func wrongSheet(code, detail string) error {
+	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: code, Detail: detail}
 }
 
 // rowOf makes the entry that a row stands for; none of a row without a cell.
@@ -305,8 +298,9 @@ func put(object map[string]any, path []string, value any) {
 	object[path[len(path)-1]] = value
 }
 
-// sheetOf is a sheet of entries: a column for each member that one of them has.
-func sheetOf(all []*Kept) ([]byte, error) {
+// sheetOf is a sheet of entries: a column for each member that one of them has. texts are all
+// that stands in it, with the member of the list that each is of.
+func sheetOf(all []*Kept) (text []byte, texts []wire.Tabled, err error) {
 	rows := make([]map[string]string, 0, len(all))
 	names := map[string]bool{}
 	for _, k := range all {
@@ -314,11 +308,11 @@ func sheetOf(all []*Kept) ([]byte, error) {
 		reader := json.NewDecoder(bytes.NewReader(k.body))
 		reader.UseNumber() // as they were written
 		if err := reader.Decode(&object); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		row := map[string]string{}
 		if err := flatten(row, "", object); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for name := range row {
 			names[name] = true
@@ -329,14 +323,15 @@ func sheetOf(all []*Kept) ([]byte, error) {
 	columns := append([]string{"id"}, slices.Sorted(maps.Keys(names))...)
 	var s sheet
 	s.line(columns...)
-	for _, row := range rows {
+	for n, row := range rows {
 		cells := make([]string, len(columns))
 		for i, name := range columns {
 			cells[i] = row[name]
+			texts = append(texts, wire.Tabled{Member: "items/" + strconv.Itoa(n) + "/" + strings.ReplaceAll(name, ".", "/"), Text: row[name]})
 		}
 		s.line(cells...)
 	}
-	return s.text, nil
+	return s.text, texts, nil
 }
 
 // flatten writes the members of an object into cells, those of objects with dots. Lists, and

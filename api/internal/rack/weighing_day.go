@@ -24,11 +24,10 @@ func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *We
 	}
 	var changes []store.Change
 	for i := range req.Readings {
-		entry, err := entryOf(t, &req.Readings[i])
+		entry, err := entryOf(t, &req.Readings[i], bodies[i])
 		if err != nil {
 			return nil, inReading(i, err)
 		}
-		entry.Body = store.Text(bodies[i])
 		changes = append(changes, store.Change{Deed: store.Create, Entry: entry})
 	}
 	receipt, err := r.apply(ctx, s, changes...)

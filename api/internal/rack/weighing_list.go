@@ -44,6 +44,9 @@ func TellWeighingList(ctx context.Context, r *Rack, s *wire.Sent) (*WeighingList
 	if err != nil {
 		return nil, err
 	}
+	if err := r.there(ctx, s); err != nil {
+		return nil, err
+	}
 	l, err := r.looks(ctx)
 	if err != nil {
 		return nil, err
@@ -148,7 +151,11 @@ var weighingPage = template.Must(template.Must(overviewPage.Clone()).New("weighi
 // Render gives the list as a table or as a page to print.
 func (l *WeighingList) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
-		return l.table(), nil
+		var texts []wire.Tabled
+		for i := range l.Items {
+			texts = append(texts, tabled("items", i, map[string]string{"name": l.Items[i].Name, "spot": l.Items[i].Spot, "detail": l.Items[i].Detail})...)
+		}
+		return l.table(), noFormulas(texts)
 	}
 	var body strings.Builder
 	if err := weighingPage.Execute(&body, l); err != nil {

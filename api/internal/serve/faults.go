@@ -4,6 +4,7 @@ import (
 	"bytes"
 	stdjson "encoding/json"
 	"errors"
+	"net/http"
 	"reflect"
 	"slices"
 
@@ -21,7 +22,8 @@ type faultReader struct {
 	dec     *jsontext.Decoder
 	empties []FieldError // each null and each empty text: these could mean both "unknown" and "none"
 	wrong   []FieldError
-	most    int // entries of the list that comes next; 0: no limit
+	most    int  // entries of the list that comes next; 0: no limit
+	changes bool // the body holds changes of a request: members of any of its forms
 }
 
 // faultsIn reads the body of a request that does not decode, or that holds a null or an
@@ -29,11 +31,36 @@ type faultReader struct {
 // request. The problem is that of a body that is not one JSON value.
 func faultsIn[T any](body []byte, request *T) ([]FieldError, *Problem) {
 	*request = *new(T)
-	r := faultReader{body: body, dec: jsontext.NewDecoder(bytes.NewReader(body), strict)}
+	return readFaults(faultReader{body: body}, request)
+}
+
+// wrongChanges says why a body is not one object with changes of an E: it is read as strictly as
+// an E, but may name members of any form of what has several, and null takes a member off.
+func wrongChanges[E any](body []byte) error {
+	if len(bytes.TrimSpace(body)) == 0 {
+		return NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
+	}
+	all, problem := readFaults(faultReader{body: body, changes: true}, new(E))
+	if problem != nil {
+		return problem
+	}
+	if kind := jsontext.Value(bytes.TrimSpace(body)).Kind(); kind != '{' {
+		return invalid(wrongType(reflect.TypeFor[E](), kind))
+	}
+	unknown := slices.DeleteFunc(all, func(e FieldError) bool { return e.Code != "unknown_member" })
+	if len(unknown) > 0 {
+		return invalid(unknown[:min(len(unknown), maxFieldErrors)]...)
+	}
+	return nil
+}
+
+// readFaults reads the whole body into a request.
+func readFaults[T any](r faultReader, request *T) ([]FieldError, *Problem) {
+	r.dec = jsontext.NewDecoder(bytes.NewReader(r.body), strict)
 	if err := r.value(reflect.ValueOf(request).Elem()); err != nil {
 		return nil, unreadable(err)
 	}
-	if end := r.dec.InputOffset(); len(bytes.Trim(body[end:], " \t\r\n")) > 0 {
+	if end := r.dec.InputOffset(); len(bytes.Trim(r.body[end:], " \t\r\n")) > 0 {
 		return nil, trailing(end)
 	}
 	return append(r.empties, r.wrong...), nil
@@ -123,6 +150,9 @@ func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.K
 		r.note(&r.wrong, wrongType(v.Type(), kind))
 		return nil
 	}
+	if r.changes {
+		return r.anyOf(wire.FormsOf(v.Type()))
+	}
 	// the decoder has read up to the value, or to the mark before it
 	told, _ := wire.ToldIn(bytes.TrimLeft(r.body[r.dec.InputOffset():], " \t\r\n,:"))
 	form, wrong := formed.Choose(told)
@@ -140,6 +170,21 @@ func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.K
 	r.noteAt(at, &r.wrong, fieldErrorFor(wrong))
 	r.ofNoForm(v.Type(), told.Members)
 	return nil
+}
+
+// anyOf reads changes of an object that has several forms: a member may be of any of them.
+func (r *faultReader) anyOf(forms []reflect.Type) error {
+	return r.members(func(name string) error {
+		var known []string
+		for _, form := range forms {
+			if field, is := wire.FieldNamed(form, name); is {
+				r.most = mostEntries(field.Tag.Get("validate"))
+				return r.value(reflect.New(field.Type).Elem())
+			}
+			known = append(known, namesIn(form)...)
+		}
+		return r.unknown(name, known)
+	})
 }
 
 // ofNoForm notes the members that an object has in none of its forms.

@@ -5,6 +5,8 @@ import (
 	"context"
 	"crypto/sha256"
 	"net/http"
+	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -47,11 +49,17 @@ func KeepAfter[R, Res any](role Role, await func(context.Context, R, *wire.Sent)
 	}}
 }
 
-// upload and patch are the requests of what is sent as a picture, or as changes of members.
+// upload and patch are the requests of what is sent as a picture, or as changes of members of
+// an E.
 type (
-	upload struct{}
-	patch  struct{}
+	upload       struct{}
+	patch[E any] struct{}
+	patched      interface{ read(body []byte) error }
 )
+
+// read refuses changes that are not one object, or that name what an E has not; what comes of
+// them is checked when they are merged.
+func (patch[E]) read(body []byte) error { return wrongChanges[E](body) }
 
 // MergePatch is the media type of changes of members (RFC 7396).
 const MergePatch = "application/merge-patch+json"
@@ -64,8 +72,8 @@ func KeepUpload[R, Res any](role Role, answer func(context.Context, R, *shelf.Ta
 }
 
 // KeepPatch makes the endpoint of changes of members.
-func KeepPatch[R, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent) (Res, error)) Endpoint {
-	return &keeper[R, patch, Res]{role: role, answer: func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, _ *patch) (Res, error) {
+func KeepPatch[E, R, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent) (Res, error)) Endpoint {
+	return &keeper[R, patch[E], Res]{role: role, answer: func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, _ *patch[E]) (Res, error) {
 		return answer(ctx, rack, t, sent)
 	}}
 }
@@ -136,8 +144,8 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 		sent.Body, err = readWhole(c)
 		return sent, new(Req), err
 	}
-	if _, is := any(patch{}).(Req); is {
-		return receivedPatch[Req](c, sent)
+	if changes, is := any(*new(Req)).(patched); is {
+		return sent, new(Req), receivedPatch(c, sent, changes)
 	}
 	body, err := readBody(c)
 	if err != nil {
@@ -153,22 +161,22 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 }
 
 // receivedPatch reads changes of members.
-func receivedPatch[Req any](c echo.Context, sent *wire.Sent) (*wire.Sent, *Req, error) {
+func receivedPatch(c echo.Context, sent *wire.Sent, changes patched) error {
 	if media := mediaOf(c); media != MergePatch {
 		c.Response().Header().Set("Accept-Patch", MergePatch)
 		p := NewProblem(http.StatusUnsupportedMediaType, "send the changes with Content-Type: "+MergePatch)
 		p.Offers = []string{MergePatch}
-		return nil, nil, p
+		return p
 	}
 	body, err := readWhole(c)
 	if err != nil {
-		return nil, nil, err
+		return err
 	}
-	if len(bytes.TrimSpace(body)) == 0 {
-		return nil, nil, NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
+	if err := changes.read(body); err != nil {
+		return err
 	}
 	sent.Body, sent.Digest = bytes.Clone(bytes.TrimSpace(body)), digestOf(c, body)
-	return sent, new(Req), nil
+	return nil
 }
 
 // AsForm answers in one form, whatever the caller takes: what calendars fetch, for one, say
@@ -240,6 +248,10 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 			s.Seen = append(s.Seen, strings.TrimSuffix(strings.TrimSuffix(tag, tagEnd), `"`)+endOf(tag))
 		}
 	}
+	if len(s.Seen) > 1 && slices.Contains(s.Seen, "*") {
+		detail := ifMatch + " is * alone, or one or more ETags"
+		return nil, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: ifMatch, Code: "invalid_format", Detail: detail})
+	}
 	s.New = strings.TrimSpace(c.Request().Header.Get(ifNoneMatch)) == "*"
 	if s.Key = c.Request().Header.Get(idempotencyKey); s.Key != "" {
 		s.Key = strings.Trim(s.Key, `"`)
@@ -258,6 +270,8 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 	if s.Limit, err = wholeNumber(c, Paging[0]); err != nil {
 		return nil, err
 	}
+	as := formOf(c)
+	s.Sheet = as != nil && *as == wire.TableForm && s.Asked[Paging[0].Name] == ""
 	s.Offset, err = wholeNumber(c, Paging[1])
 	return s, err
 }
@@ -284,12 +298,26 @@ func sendKept(c echo.Context, result any) error {
 		if err != nil {
 			return err
 		}
+		linkNext(c, result)
 		if *as == wire.PageForm {
 			c.Response().Header().Set("Content-Security-Policy", wire.PaperPolicy)
 		}
 		return sendKeptAs(c, result, as.Sent(), text)
 	}
 	return wire.EncodeJSON(result, func(text []byte) error { return sendKeptAs(c, result, echo.MIMEApplicationJSON, text) })
+}
+
+// linkNext tells where what does not fit into a sheet goes on (RFC 8288).
+func linkNext(c echo.Context, result any) {
+	page, is := result.(interface{ Next() int })
+	if !is || page.Next() == 0 {
+		return
+	}
+	next := *c.Request().URL
+	query := next.Query()
+	query.Set(Paging[1].Name, strconv.Itoa(page.Next()))
+	next.RawQuery = query.Encode()
+	c.Response().Header().Add("Link", "<"+next.RequestURI()+`>; rel="next"`)
 }
 
 // sendBytes sends what is no text, as it is.

@@ -108,6 +108,15 @@ var readingKinds = []struct {
 	{"stated", func() any { return new(StatedReading) }}, {"prong_test", func() any { return new(ProngTestReading) }},
 }
 
+// ReadingKinds are the kinds of readings, in the order of the contract.
+func ReadingKinds() []string {
+	names := make([]string, 0, len(readingKinds))
+	for _, k := range readingKinds {
+		names = append(names, k.kind)
+	}
+	return names
+}
+
 // JSONSchemaOneOf has one of each kind.
 func (*Reading) JSONSchemaOneOf() []any {
 	all := make([]any, 0, len(readingKinds))
@@ -119,14 +128,12 @@ func (*Reading) JSONSchemaOneOf() []any {
 
 // Choose chooses the form by the kind.
 func (*Reading) Choose(told wire.Told) (any, *method.Error) {
-	names := make([]string, 0, len(readingKinds))
 	for _, k := range readingKinds {
 		if k.kind == told.Kind {
 			return k.form(), nil
 		}
-		names = append(names, k.kind)
 	}
-	one := "one of " + strings.Join(names, ", ")
+	one := "one of " + strings.Join(ReadingKinds(), ", ")
 	if !slices.Contains(told.Members, "kind") {
 		return nil, &method.Error{Code: method.Missing, Input: "kind", Detail: "kind is needed: " + one}
 	}

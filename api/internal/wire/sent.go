@@ -16,6 +16,7 @@ type Sent struct {
 	Asked  map[string]string // parameters of the query
 	Offset int               // of a page
 	Limit  int
+	Sheet  bool // the answer is a table: it holds all rows where no limit was asked for
 }
 
 // Refused says why something that is kept is not answered or changed as it was asked.

@@ -40,5 +40,8 @@ func Bare(picture []byte) (media string, bare []byte, err error) {
 	default:
 		err = errNone
 	}
+	if err == nil {
+		err = fits(media, bare)
+	}
 	return media, bare, err
 }

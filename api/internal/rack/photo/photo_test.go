@@ -147,3 +147,45 @@ func TestNoPicture(t *testing.T) {
 		assert.ErrorIs(t, err, errBroken)
 	}
 }
+
+// The size that each form tells is read, and limited.
+func TestSize(t *testing.T) {
+	webp := func(name, body string) []byte {
+		out := append([]byte("RIFF\x00\x00\x00\x00WEBP"), name...)
+		out = append(binary.LittleEndian.AppendUint32(out, uint32(len(body))), body...)
+		binary.LittleEndian.PutUint32(out[4:], uint32(len(out)-8))
+		return out
+	}
+	var asPNG bytes.Buffer
+	require.NoError(t, png.Encode(&asPNG, drawn()))
+	progressive := bytes.Replace(asJPEG(t), []byte{0xff, 0xc0}, []byte{0xff, 0xc2}, 1)
+	for _, c := range []struct {
+		media string
+		bytes []byte
+	}{
+		{JPEG, asJPEG(t)}, {JPEG, progressive}, {PNG, asPNG.Bytes()},
+		{WebP, webp("VP8X", "\x00\x00\x00\x00\x17\x00\x00\x10\x00\x00")},
+		{WebP, webp("VP8L", "\x2f\x17\x00\x04\x00\x00\x00\x00\x00\x00")},
+		{WebP, webp("VP8 ", "\x00\x00\x00\x9d\x01\x2a\x18\x00\x11\x00")},
+	} {
+		width, height, told := map[string]func([]byte) (int64, int64, bool){JPEG: sizeJPEG, PNG: sizePNG, WebP: sizeWebP}[c.media](c.bytes)
+		assert.Equal(t, []any{int64(24), int64(17), true}, []any{width, height, told}, "%s % x", c.media, c.bytes[:20])
+		_, _, err := Bare(c.bytes)
+		assert.NoError(t, err)
+	}
+	sized := func(width, height uint32) error {
+		picture := bytes.Clone(asPNG.Bytes())
+		binary.BigEndian.PutUint32(picture[16:], width)
+		binary.BigEndian.PutUint32(picture[20:], height)
+		_, _, err := Bare(picture)
+		return err
+	}
+	assert.NoError(t, sized(10_000, 5_000))
+	for _, wrong := range [][2]uint32{{10_001, 5_000}, {0, 5}, {5, 0}, {1 << 31, 1 << 31}} {
+		assert.ErrorIs(t, sized(wrong[0], wrong[1]), errSize)
+	}
+	for _, cut := range [][]byte{webp("VP8 ", "short"), webp("VP8L", "no such picture"), []byte("\xff\xd8\xff\xd9"), []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\x00IEND\x00\x00\x00\x00")} {
+		_, _, err := Bare(cut)
+		assert.ErrorIs(t, err, errBroken, "% x", cut)
+	}
+}

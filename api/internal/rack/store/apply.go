@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"encoding/hex"
 	"errors"
+	"slices"
 	"strings"
 	"time"
 )
@@ -79,6 +80,9 @@ func (b *base) carryOut(ctx context.Context, tx *sql.Tx, order *Order) (Receipt,
 			return saved, err
 		}
 	}
+	if same, err := h.unchanged(ctx, order); err != nil || same.Repeated {
+		return same, err
+	}
 	var receipt Receipt
 	for i := range order.Changes {
 		r, err := h.change(ctx, &order.Changes[i])
@@ -109,6 +113,23 @@ func (h *hand) saved(ctx context.Context, order *Order) (Receipt, error) {
 	}
 	all, err := records(h.tx.QueryContext(ctx, readSince, h.shop, first-1, last-first+1))
 	return Receipt{Records: all, Repeated: true}, err
+}
+
+// unchanged is the answer to an order of one change that would leave an entry as it is: no
+// version is made.
+func (h *hand) unchanged(ctx context.Context, order *Order) (Receipt, error) {
+	c := &order.Changes[0]
+	if len(order.Changes) > 1 || c.Deed != Replace {
+		return Receipt{}, nil
+	}
+	now, err := scan(h.tx.QueryRowContext(ctx, readEntry, h.shop, c.Entry.Kind, c.Entry.ID))
+	switch {
+	case errors.Is(err, sql.ErrNoRows):
+		return Receipt{}, nil
+	case err != nil || c.against(&now, true) != nil || !c.Entry.Same(&now.Entry):
+		return Receipt{}, err
+	}
+	return Receipt{Records: []Record{now}, Repeated: true}, nil
 }
 
 // finish writes down what the order did.
@@ -143,6 +164,9 @@ func (h *hand) change(ctx context.Context, c *Change) (Record, error) {
 	next := Record{Entry: c.Entry, Version: now.Version + 1, Restores: NoUndo, At: h.at, By: h.by}
 	switch c.Deed {
 	case Create:
+		if err := h.unlike(ctx, key); err != nil {
+			return Record{}, err
+		}
 		h.made++
 	case Replace:
 	case Remove:
@@ -152,7 +176,21 @@ func (h *hand) change(ctx context.Context, c *Change) (Record, error) {
 			return Record{}, err
 		}
 	}
-	return h.write(ctx, &next)
+	return h.write(ctx, &next, now.standing())
+}
+
+// unlike refuses a new id that differs from one of its kind only in its capitals: labels and
+// sheets are read whatever theirs are.
+func (h *hand) unlike(ctx context.Context, key Key) error {
+	like := key
+	err := h.tx.QueryRowContext(ctx, readLike, h.shop, key.Kind, key.ID).Scan(&like.ID)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return &Refusal{Why: Exists, Key: like}
 }
 
 // against says why a change does not go with what is there now; nil if it does.
@@ -209,10 +247,20 @@ func (h *hand) restore(ctx context.Context, to int64, now, next *Record) error {
 	return nil
 }
 
-// write adds a version and makes it the current one.
-func (h *hand) write(ctx context.Context, r *Record) (Record, error) {
+// standing are the entries that a version needed; what is kept of them may be removed by now,
+// and does not keep anyone from changing the rest.
+func (r *Record) standing() []Key {
+	if r.Gone {
+		return nil
+	}
+	return r.needs()
+}
+
+// write adds a version and makes it the current one. What the one before needed is not looked
+// for again.
+func (h *hand) write(ctx context.Context, r *Record, before []Key) (Record, error) {
 	if !r.Gone {
-		if err := h.look(ctx, r); err != nil {
+		if err := h.look(ctx, r, before); err != nil {
 			return Record{}, err
 		}
 	}
@@ -234,9 +282,12 @@ func (h *hand) put(ctx context.Context, r *Record) error {
 	return err
 }
 
-// look looks for what the entry needs.
-func (h *hand) look(ctx context.Context, r *Record) error {
+// look looks for what the entry needs, but for what it needed before.
+func (h *hand) look(ctx context.Context, r *Record, before []Key) error {
 	for _, key := range r.needs() {
+		if slices.Contains(before, key) {
+			continue
+		}
 		var gone int64
 		err := h.tx.QueryRowContext(ctx, isThere, h.shop, key.Kind, key.ID).Scan(&gone)
 		if errors.Is(err, sql.ErrNoRows) || err == nil && gone != 0 {

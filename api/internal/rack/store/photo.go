@@ -92,7 +92,7 @@ func (b *base) photograph(ctx context.Context, tx *sql.Tx, p *Photo, seen *Seen)
 	if err := tx.QueryRowContext(ctx, takeTurn, 0, b.shop).Scan(&h.sequence, &h.entries); err != nil {
 		return Photo{}, false, err
 	}
-	if err := h.look(ctx, &Record{Entry: Entry{Of: p.Key}}); err != nil {
+	if err := h.look(ctx, &Record{Entry: Entry{Of: p.Key}}, nil); err != nil {
 		var refused *Refusal
 		if errors.As(err, &refused) {
 			refused.Why = NotFound

@@ -44,6 +44,8 @@ WHERE e.shop = $1 AND e.kind = $2 AND e.id = $3`
 
 	isThere = `SELECT gone FROM entry WHERE shop = $1 AND kind = $2 AND id = $3`
 
+	readLike = `SELECT id FROM entry WHERE shop = $1 AND kind = $2 AND lower(id) = lower($3) ORDER BY id LIMIT 1`
+
 	filters = `e.shop = $1 AND e.kind = $2 AND e.gone = $3
 AND ($4 = '' OR e.of_kind = $4 AND e.of_id = $5)
 AND ($6 = '' OR e.form = $6)

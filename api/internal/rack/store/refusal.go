@@ -12,7 +12,7 @@ type Why string
 const (
 	NotFound  Why = "not_found"  // there is no such entry, and never was
 	Missing   Why = "missing"    // what the entry belongs to, or its place, is not there
-	Exists    Why = "exists"     // an entry with this id is there, or was
+	Exists    Why = "exists"     // an entry with this id, or one that differs only in its capitals, is there, or was
 	WasGone   Why = "gone"       // the entry was removed
 	Stale     Why = "stale"      // the sender saw another version
 	NoVersion Why = "no_version" // there is no such version to go back to

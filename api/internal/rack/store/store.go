@@ -9,8 +9,12 @@
 package store
 
 import (
+	"bytes"
 	"context"
+	"reflect"
 	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
 )
 
 // Kind is what an entry of the rack is.
@@ -48,6 +52,21 @@ type Entry struct {
 	Place string `json:"place,omitempty"` // id of the place it lies in
 	Label string `json:"label,omitempty"` // for people, searched by text
 	Body  Text   `json:"body"`            // the document
+}
+
+// Same reports entries that say the same, whatever the spaces of their documents and the order
+// of their members.
+func (e *Entry) Same(other *Entry) bool {
+	one, two := *e, *other
+	one.Body, two.Body = nil, nil
+	return reflect.DeepEqual(one, two) && SameDocument(e.Body, other.Body)
+}
+
+// SameDocument reports documents that say the same, whatever their spaces and the order of
+// their members.
+func SameDocument(a, b []byte) bool {
+	one, other := jsontext.Value(bytes.Clone(a)), jsontext.Value(bytes.Clone(b))
+	return one.Canonicalize() == nil && other.Canonicalize() == nil && bytes.Equal(one, other)
 }
 
 // Text is a document as it was sent; written as JSON it is a text, so that no byte changes.
@@ -109,7 +128,7 @@ type Order struct {
 // Receipt is the answer to an order.
 type Receipt struct {
 	Records  []Record // as the changes left them, in their order
-	Repeated bool     // it was done before; this is the saved answer
+	Repeated bool     // it was done before, and this is the saved answer; or it would change nothing
 }
 
 // Query asks for a page of entries of one kind, in order of day, then id.
@@ -127,7 +146,8 @@ type Query struct {
 // Store keeps the rack of one shop. It is safe for concurrent use. Errors that speak of
 // what was asked are *Refusal; all others are failures of the store.
 type Store interface {
-	// Apply carries out an order, all of it or nothing, and returns when it is on disk.
+	// Apply carries out an order, all of it or nothing, and returns when it is on disk. One
+	// change that leaves its entry as it is makes no version.
 	Apply(ctx context.Context, order *Order) (Receipt, error)
 	// Get is the current version of an entry, also of one that is gone.
 	Get(ctx context.Context, key Key) (Record, error)

@@ -85,7 +85,7 @@ func Contract(t *testing.T, open Opened) {
 		"undo of undo": undoOfUndo, "twice is once": twiceIsOnce, "all or nothing": allOrNothing, "belongs": belongsTo,
 		"lists": lists, "order by bytes": orderByBytes, "moved elsewhere": movedElsewhere, "limits": limits, "malformed": malformed,
 		"writers together": writersTogether, "repeats together": repeatsTogether, "cancelled": cancelled, "search": search,
-		"learned": learned, "photos": photos,
+		"learned": learned, "photos": photos, "as it is": asItIs, "like ids": likeIDs, "removed below": removedBelow,
 	} {
 		t.Run(strings.ReplaceAll(name, " ", "_"), func(t *testing.T) {
 			s := open(t)
@@ -234,6 +234,80 @@ func belongsTo(t *testing.T, s store.Store) {
 	refused(t, s, store.Malformed, Sent("k10", Made(store.Piece, "leaf-2", store.Key{Kind: store.Piece, ID: "leaf-1"}, `{}`), other))
 }
 
+// asItIs sees that a change that changes nothing makes no version.
+func asItIs(t *testing.T, s store.Store) {
+	do(t, s, Sent("k1", Made(store.Billet, "walnut-1", store.Key{}, `{"a": 1, "b": "x"}`)))
+	same := do(t, s, Sent("k2", Changed(store.Billet, "walnut-1", 1, `{"b":"x","a":1}`)))
+	assert.Equal(t, int64(1), same.Records[0].Version)
+	assert.JSONEq(t, `{"a": 1, "b": "x"}`, string(same.Records[0].Body))
+	elsewhere := Sent("k1", Changed(store.Billet, "walnut-1", 1, `{"a": 1, "b": "x"}`))
+	elsewhere.Digest[31] ^= 1
+	refused(t, s, store.OtherBody, elsewhere)
+	refused(t, s, store.Stale, Sent("k3", Changed(store.Billet, "walnut-1", 2, `{"a": 1, "b": "x"}`)))
+	other := Changed(store.Billet, "walnut-1", store.AnyVersion, `{"a": 1, "b": "x"}`)
+	other.Entry.Form = "y"
+	assert.Equal(t, int64(2), do(t, s, Sent("k4", other)).Records[0].Version)
+	do(t, s, Sent("k5", On(store.Remove, store.Billet, "walnut-1", 2)))
+	refused(t, s, store.WasGone, Sent("k6", other))
+}
+
+// likeIDs sees that ids of a kind differ in more than their capitals.
+func likeIDs(t *testing.T, s store.Store) {
+	do(t, s, Sent("k1", Made(store.Billet, "walnut-1", store.Key{}, `1`)))
+	upper := Made(store.Billet, "Walnut-1", store.Key{}, `1`)
+	assert.Equal(t, walnut, refused(t, s, store.Exists, Sent("k2", upper)).Key)
+	do(t, s, Sent("k3", Made(store.Place, "WALNUT-1", store.Key{}, `1`)))
+	do(t, s, Sent("k4", On(store.Remove, store.Billet, "walnut-1", 1)))
+	assert.Equal(t, walnut, refused(t, s, store.Exists, Sent("k5", upper)).Key)
+	for _, kind := range store.Kinds {
+		of := store.Key{}
+		switch kind {
+		case store.Piece, store.Plan, store.Reading, store.Stay, store.Event:
+			of = store.Key{Kind: store.Billet, ID: "oak"}
+		default:
+		}
+		do(t, s, Sent("", Made(kind, "oak", of, `1`)))
+		refused(t, s, store.Exists, Sent("", Made(kind, "Oak", of, `1`)))
+	}
+}
+
+// removedBelow sees that what lies in or belongs to something that was removed can be changed
+// in all else, and that nothing new comes to it.
+func removedBelow(t *testing.T, s store.Store) {
+	do(t, s, Sent("", Made(store.Place, "attic", store.Key{}, `0`), Made(store.Place, "shed", store.Key{}, `0`), Made(store.Billet, "walnut-1", store.Key{}, `0`)))
+	for _, kind := range store.Kinds {
+		if kind == store.Place || kind == store.Target {
+			continue // they need nothing
+		}
+		of := walnut
+		if kind == store.Billet {
+			of = store.Key{}
+		}
+		made := Made(kind, "a", of, `0`)
+		made.Entry.Place = "attic"
+		do(t, s, Sent("", made))
+	}
+	do(t, s, Sent("", On(store.Remove, store.Place, "attic", 1), On(store.Remove, store.Billet, "walnut-1", 1)))
+	for _, kind := range store.Kinds {
+		if kind == store.Place || kind == store.Target {
+			continue
+		}
+		now, err := s.Get(t.Context(), store.Key{Kind: kind, ID: "a"})
+		require.NoError(t, err)
+		next := store.Change{Deed: store.Replace, Entry: now.Entry, If: 1}
+		next.Entry.Body = []byte(`1`)
+		do(t, s, Sent("", next))
+		next.If, next.Entry.Place = 2, "shed"
+		do(t, s, Sent("", next))
+		next.If, next.Entry.Place = 3, "attic"
+		assert.Equal(t, store.Place, refused(t, s, store.Missing, Sent("", next)).Key.Kind, kind)
+		do(t, s, Sent("", On(store.Remove, kind, "a", 3)))
+		if kind != store.Billet {
+			assert.Equal(t, walnut, refused(t, s, store.Missing, Sent("", On(store.Undo, kind, "a", 4))).Key, kind)
+		}
+	}
+}
+
 func lists(t *testing.T, s store.Store) {
 	changes := []store.Change{Made(store.Place, "attic", store.Key{}, `{}`), Made(store.Billet, "walnut-1", store.Key{}, `{}`), Made(store.Billet, "oak-1", store.Key{}, `{}`)}
 	for i := range 25 {
@@ -274,7 +348,7 @@ func lists(t *testing.T, s store.Store) {
 }
 
 func orderByBytes(t *testing.T, s store.Store) {
-	ids := []string{"a-1", "B-1", "A.1", "a.1", "a_1", "b1", "1", "10", "2"}
+	ids := []string{"a-1", "B-1", "A.1", "a.2", "a_1", "b1", "1", "10", "2"}
 	var changes []store.Change
 	for _, id := range ids {
 		changes = append(changes, Made(store.Billet, id, store.Key{}, `{}`))
@@ -286,7 +360,7 @@ func orderByBytes(t *testing.T, s store.Store) {
 	for _, r := range page {
 		got = append(got, r.ID)
 	}
-	assert.Equal(t, []string{"1", "10", "2", "A.1", "B-1", "a-1", "a.1", "a_1", "b1"}, got)
+	assert.Equal(t, []string{"1", "10", "2", "A.1", "B-1", "a-1", "a.2", "a_1", "b1"}, got)
 }
 
 func search(t *testing.T, s store.Store) {
@@ -396,7 +470,7 @@ func writersTogether(t *testing.T, s store.Store) {
 				if !assert.NoError(t, err) {
 					return
 				}
-				_, err = s.Apply(t.Context(), Sent(fmt.Sprintf("w%d-%d", w, i), Changed(store.Billet, "walnut-1", now.Version, fmt.Sprint(w))))
+				_, err = s.Apply(t.Context(), Sent(fmt.Sprintf("w%d-%d", w, i), Changed(store.Billet, "walnut-1", now.Version, fmt.Sprint(w*rounds+i+1))))
 				if err == nil {
 					mu.Lock()
 					won[now.Version]++

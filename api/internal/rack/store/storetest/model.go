@@ -43,6 +43,9 @@ func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, err
 		}
 		return store.Receipt{Records: slices.Clone(m.all[d.First-1 : d.Last]), Repeated: true}, nil
 	}
+	if now, same := m.unchanged(order); same {
+		return store.Receipt{Records: []store.Record{now}, Repeated: true}, nil
+	}
 	before := len(m.all)
 	old := map[store.Key]int{}
 	for i := range order.Changes {
@@ -63,6 +66,8 @@ func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, err
 			switch why {
 			case store.Missing:
 				refused.Key = m.missing
+			case store.Exists:
+				refused.Key.ID = m.like(key)
 			case store.Malformed:
 				refused.Detail = "a piece stays one of what it was cut from"
 			default:
@@ -80,6 +85,32 @@ func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, err
 	return store.Receipt{Records: slices.Clone(m.all[before:])}, nil
 }
 
+// unchanged is the entry that the one change of an order would leave as it is.
+func (m *Model) unchanged(order *store.Order) (now store.Record, same bool) {
+	c := &order.Changes[0]
+	at, known := m.current[c.Entry.Key]
+	if len(order.Changes) > 1 || c.Deed != store.Replace || !known {
+		return now, false
+	}
+	now = m.all[at]
+	return now, !now.Gone && (c.If == store.AnyVersion || c.If == now.Version) && c.Entry.Same(&now.Entry)
+}
+
+// like is the id of an entry of the kind that differs from a key at most in its capitals; its
+// own first, empty for none.
+func (m *Model) like(key store.Key) string {
+	if _, known := m.current[key]; known {
+		return key.ID
+	}
+	first := ""
+	for other := range m.current {
+		if other.Kind == key.Kind && strings.EqualFold(other.ID, key.ID) && (first == "" || other.ID < first) {
+			first = other.ID
+		}
+	}
+	return first
+}
+
 func (m *Model) takeBack(before int, old map[store.Key]int) {
 	m.all = m.all[:before]
 	for key, at := range old {
@@ -95,10 +126,10 @@ func (m *Model) takeBack(before int, old map[store.Key]int) {
 func (m *Model) next(c *store.Change) (store.Record, store.Why) {
 	at, known := m.current[c.Entry.Key]
 	if c.Deed == store.Create {
-		if known {
+		if m.like(c.Entry.Key) != "" {
 			return store.Record{}, store.Exists
 		}
-		return m.there(store.Record{Entry: c.Entry, Version: 1, Restores: store.NoUndo})
+		return m.there(store.Record{Entry: c.Entry, Version: 1, Restores: store.NoUndo}, nil)
 	}
 	if !known {
 		return store.Record{}, store.NotFound
@@ -118,7 +149,7 @@ func (m *Model) next(c *store.Change) (store.Record, store.Why) {
 		if c.Entry.Kind == store.Piece && c.Entry.Of != now.Of {
 			return store.Record{}, store.Malformed
 		}
-		return m.there(store.Record{Entry: c.Entry, Version: now.Version + 1, Restores: store.NoUndo})
+		return m.there(store.Record{Entry: c.Entry, Version: now.Version + 1, Restores: store.NoUndo}, &now)
 	case store.Remove:
 		return store.Record{Entry: now.Entry, Version: now.Version + 1, Restores: store.NoUndo, Gone: true}, ""
 	default:
@@ -147,16 +178,16 @@ func (m *Model) undone(now *store.Record, to int64) (store.Record, store.Why) {
 	if was.Restores != store.NoUndo {
 		from = was.Restores
 	}
-	return m.there(store.Record{Entry: was.Entry, Version: now.Version + 1, Restores: from, Gone: was.Gone})
+	return m.there(store.Record{Entry: was.Entry, Version: now.Version + 1, Restores: from, Gone: was.Gone}, now)
 }
 
-// there refuses what needs something that is not there.
-func (m *Model) there(r store.Record) (store.Record, store.Why) {
+// there refuses what needs something that is not there, and did not need it before.
+func (m *Model) there(r store.Record, before *store.Record) (store.Record, store.Why) {
 	if r.Gone {
 		return r, ""
 	}
 	for _, key := range []store.Key{r.Of, {Kind: store.Place, ID: r.Place}} {
-		if key.ID == "" {
+		if key.ID == "" || before != nil && !before.Gone && (key == before.Of || key.Kind == store.Place && key.ID == before.Place) {
 			continue
 		}
 		at, known := m.current[key]

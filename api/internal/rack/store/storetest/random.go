@@ -47,7 +47,7 @@ func drawOrder(r *rapid.T) *store.Order {
 
 func drawChange(r *rapid.T) store.Change {
 	kind := rapid.SampledFrom(store.Kinds).Draw(r, "kind")
-	drawID := rapid.SampledFrom([]string{"1", "2", "3"})
+	drawID := rapid.SampledFrom([]string{"1", "2", "3", "a", "A"})
 	c := Made(kind, drawID.Draw(r, "id"), store.Key{}, fmt.Sprint(rapid.IntRange(0, 9).Draw(r, "body")))
 	e := &c.Entry
 	e.Form, e.Label = rapid.SampledFrom([]string{"", "x", "y"}).Draw(r, "form"), rapid.SampledFrom([]string{"", "Big", "small"}).Draw(r, "label")
