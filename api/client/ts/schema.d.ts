@@ -10296,7 +10296,7 @@ export interface operations {
                 /** @description id of the piece */
                 piece?: string;
                 /** @description kind of the event */
-                kind?: string;
+                kind?: "felled" | "sawn" | "sealed" | "stacked" | "moved" | "trimmed" | "planed" | "ripped" | "resawn" | "used";
                 /** @description id of the place */
                 place?: string;
                 /** @description first day, such as 2026-03-01 */
@@ -12444,7 +12444,7 @@ export interface operations {
                 /** @description id of the piece */
                 piece?: string;
                 /** @description kind of the reading */
-                kind?: string;
+                kind?: "weight" | "ovendry_sample" | "pin_meter" | "pinless_meter" | "running_weight" | "size_and_weight" | "stated" | "prong_test";
                 /** @description first day, such as 2026-03-01 */
                 from?: string;
                 /** @description last day, such as 2026-03-01 */
