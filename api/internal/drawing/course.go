@@ -78,11 +78,12 @@ func (c *CourseChart) Draw() []byte {
 	f := &c.On
 	d := &Sheet{Width: f.Width, Height: chartHeight, Size: `width="760" height="470"`, Title: c.Heading + ": " + c.Finding,
 		About: "Moisture content in percent of ovendry mass against time, with a 90 percent band"}
-	if f.shown {
+	size := math.Min(f.Body, f.Body*f.Room()/TextWidth(c.Finding, f.Body)) // a long one is set smaller
+	grows := f.shown || size < f.Small
+	if grows {
 		f.Under(d, c.Heading, c.Finding)
 	} else {
 		d.Text(f.Left, 22, f.Heading, FromLeft, c.Heading)
-		size := math.Min(f.Body, f.Body*f.Room()/TextWidth(c.Finding, f.Body)) // a long one is set smaller
 		d.Text(f.Left, 40, size, FromLeft, c.Finding)
 	}
 	s := c.Scale()
@@ -99,7 +100,7 @@ func (c *CourseChart) Draw() []byte {
 		c.About = append(c.About, "The axis is cut at "+quantity.FormatNumber(s.Highest, 0)+" %; the wood starts above it, at "+quantity.FormatNumber(c.Mean[0].Value, 0)+" %.")
 	}
 	y = f.Notes(d, y, c.About)
-	if f.shown {
+	if grows {
 		d.Grown(y)
 	}
 	return d.SVG()

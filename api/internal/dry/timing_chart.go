@@ -114,14 +114,13 @@ func (c *timingChart) draw() []byte {
 		Title: c.Heading + ": " + c.Finding,
 		About: "Moisture content of a leaf sawn now and of the billet dried whole, against time, with the dates on " +
 			"which the leaves are ready"}
-	if f.IsShown() {
+	lines := drawing.Wrapped(c.Finding, f.Small, f.Room())
+	grows := f.IsShown() || len(lines) > 1
+	if grows {
 		f.Under(d, c.Heading, c.Finding)
 	} else {
 		d.Text(f.Left, 18, f.Heading, drawing.FromLeft, c.Heading)
-		lines := drawing.Wrapped(c.Finding, f.Small, f.Room())
-		for i, line := range lines[:min(2, len(lines))] {
-			d.Text(f.Left, 33+13*float64(i), f.Small, drawing.FromLeft, line)
-		}
+		d.Text(f.Left, 33, f.Small, drawing.FromLeft, c.Finding)
 	}
 	all := drawing.CourseChart{On: *f, Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last},
 		Target: c.Target}
@@ -155,7 +154,7 @@ func (c *timingChart) draw() []byte {
 	y := c.dates(d, s)
 	y = c.legend(d, y+16)
 	y = f.Notes(d, y, c.About)
-	if f.IsShown() {
+	if grows {
 		d.Grown(y)
 	}
 	return d.SVG()

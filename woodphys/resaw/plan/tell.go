@@ -112,7 +112,7 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 // Splits reports whether all that the plan gives of a part, from 0, are halves split from
 // wedges; false for a part of which it gives none.
 //
-// Accuracy: exact. Source: none needed.
+// Accuracy: exact. Source: derived from the pieces of the plan.
 func (t *Told) Splits(part int) bool {
 	splits := false
 	for i := range t.Billets {
