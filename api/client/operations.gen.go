@@ -8,7 +8,7 @@ import (
 )
 
 // ContractVersion is that of the contract this client was made from.
-const ContractVersion = "0.1.0-draft"
+const ContractVersion = "1.0.0"
 
 // GetLiveness: Is the process alive (/livez).
 func (c *Client) GetLiveness(ctx context.Context, options ...Option) (Health, error) {

@@ -6,7 +6,7 @@ import (
 
 // ContractVersion is the version of the OpenAPI document. It follows semantic
 // versioning and changes with every change of the document.
-const ContractVersion = "0.1.0-draft"
+const ContractVersion = "1.0.0"
 
 // PathParameter matches a parameter in the path of a route.
 var PathParameter = regexp.MustCompile(`:([a-z_]+)`)
