@@ -42,6 +42,8 @@ func (m *milling) member(input string) string {
 		return "saw/usual_kerf"
 	case renamed == "log/end_diameter" && input == "small_end_diameter" && m.req.Log.Start.SI < m.req.Log.End.SI:
 		return "log/start_diameter"
+	case input == "volumetric_shrinkage_pct": // it follows from the others of the wood
+		return "log/wood"
 	case strings.HasPrefix(renamed, "wood/"):
 		return "log/" + renamed
 	}
