@@ -69,6 +69,11 @@ func TestWeighingList(t *testing.T) {
 	assert.NotNil(t, l.Items[0].Last)
 	assert.Contains(t, l.Items[0].Detail, "planed, 16 March 2026")
 
+	// A sample board beside the wood is not the wood.
+	right(t, s, asking.Posting("/v1/rack/readings", `{"id": "board", "billet": "w-2", "reading": {"kind": "weight", "of": "sample_board", "date": "2026-03-18", "mass": "1.4 kg"}}`))
+	l = weighingList(t, s, "place=shed")
+	assert.Equal(t, "in-grams", l.Items[1].Last.ID)
+
 	_, table := right(t, s, asking.Getting("/v1/rack/weighing-list", "Accept", "text/csv"))
 	assert.Contains(t, table, "attic,A-3,billet,a-2")
 	_, paper := right(t, s, asking.Getting("/v1/rack/weighing-list", "Accept", "text/html"))

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { Queue } from "./queue.js";
-import { lastMass, sizesText, standingOf, weightsOf } from "./rackread.js";
+import { sizesText, standingOf, weightsOf } from "./rackread.js";
 import { idIn, keyOf, named, readRound, roundOf, slipsOf, weighed } from "./round.js";
 
 const wood = (id, place, more = {}) => ({ kind: "billet", id, place, ...more });
@@ -111,24 +111,18 @@ test("what the rack tells is sorted as one looks at it", () => {
     ["a", "b", "e", "a", "c,d"],
   );
   assert.equal(s.unknown[1].why, "no target");
-  const last = lastMass([
-    { billet: "a", reading: { date: "2026-03-01", mass: "5 lb" } },
-    { billet: "a", reading: { date: "2026-01-01", mass: "9 kg" } },
-    { billet: "a", reading: { date: "2026-04-01", mass: "1 kg", of: "sample_board" } },
-  ]);
-  const told = weightsOf(overview, pieces[0], last);
+  const told = weightsOf(overview, {
+    ...pieces[0],
+    last_weight: { date: "2026-03-01", mass: { value: 5, unit: "lb" } },
+  });
   assert.equal(told.last.text, "5 lb");
   assert.equal(told.expect.high, 3);
-  const own = weightsOf(
-    overview,
-    {
-      ...pieces[1],
-      last_weight: { date: "2026-02-01", mass: { value: 2, unit: "lb" } },
-      expected_mass: { value: 1.5, low: 1, high: 2, unit: "lb" },
-      plausible_mass: { low: 1, high: 2, unit: "lb" },
-    },
-    last,
-  );
+  const own = weightsOf(overview, {
+    ...pieces[1],
+    last_weight: { date: "2026-02-01", mass: { value: 2, unit: "lb" } },
+    expected_mass: { value: 1.5, low: 1, high: 2, unit: "lb" },
+    plausible_mass: { low: 1, high: 2, unit: "lb" },
+  });
   assert.ok(Math.abs(own.expect.value - 1.5 * 0.45359237) < 1e-9);
   assert.ok(Math.abs(own.last.kg - 0.90718474) < 1e-9 && Math.abs(own.plausible.high - 0.90718474) < 1e-9);
   assert.equal(sizesText(["620 mm", "230 mm", { value: 52, unit: "mm" }]), "620 × 230 × 52 mm");

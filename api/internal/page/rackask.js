@@ -1,5 +1,5 @@
 // How the rack is asked, and what of it is kept in this browser for when there is no signal.
-import { lastMass, weightsOf } from "./rackread.js";
+import { weightsOf } from "./rackread.js";
 import { Queue } from "./queue.js";
 import { send } from "./send.js";
 
@@ -70,34 +70,26 @@ async function wholeOverview(wait) {
   return all;
 }
 
-const months = (count) => {
-  const day = new Date();
-  day.setMonth(day.getMonth() - count);
-  return day.toISOString().slice(0, 10);
-};
-
 /**
  * load reads the rack: {at, overview, wood, places, targets}. Each of wood stands as in the
  * overview, with its sizes, its last weight and what is expected now.
  */
 export async function load(wait = 0) {
-  const [overview, billets, pieces, places, targets, readings] = await Promise.all([
+  const [overview, billets, pieces, places, targets] = await Promise.all([
     wholeOverview(wait),
     everyOf("/v1/rack/billets"),
     everyOf("/v1/rack/pieces"),
     everyOf("/v1/rack/places"),
     everyOf("/v1/rack/targets"),
-    everyOf(`/v1/rack/readings?kind=weight&from=${months(14)}`),
   ]);
   const entries = new Map([...billets.map((b) => [`billets/${b.id}`, b]), ...pieces.map((p) => [`pieces/${p.id}`, p])]);
-  const last = lastMass(readings);
   const wood = overview.wood.map((w) => {
     const key = `${w.kind}s/${w.id}`,
       entry = entries.get(key);
     return {
       ...w,
       sizes: ["length", "width", "thickness"].map((n) => entry?.billet[n]),
-      ...weightsOf(overview, w, last),
+      ...weightsOf(overview, w),
     };
   });
   const { wood: _, ...lists } = overview;

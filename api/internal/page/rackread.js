@@ -2,19 +2,6 @@
 import { fromSI, inches, readQuantity, toSI } from "./reading.js";
 import { massText } from "./queue.js";
 
-/** lastMass are the last weights by the keys of the wood: {kg, text, date}. */
-export function lastMass(readings) {
-  const last = new Map();
-  for (const { billet, piece, reading } of readings) {
-    const key = billet ? `billets/${billet}` : `pieces/${piece}`,
-      text = massText(reading.mass),
-      read = readQuantity(text, "mass", "kg");
-    if (reading.of === "sample_board" || read.wrong || last.get(key)?.date > reading.date) continue;
-    last.set(key, { kg: read.si, text, date: reading.date });
-  }
-  return last;
-}
-
 // A band of the service in kg.
 function inKg(band) {
   if (!band) return undefined;
@@ -23,13 +10,11 @@ function inKg(band) {
 }
 
 /** weightsOf are the weights of a piece of wood in kg: {last, expect, plausible}, as far as they are known. */
-export function weightsOf(overview, wood, last) {
+export function weightsOf(overview, wood) {
   const told = wood.last_weight;
   const next = overview.next_readings.find((n) => n.kind === wood.kind && n.id === wood.id);
   return {
-    last: told
-      ? { kg: toSI("mass", told.mass.value, told.mass.unit), text: massText(told.mass), date: told.date }
-      : last.get(`${wood.kind}s/${wood.id}`),
+    last: told && { kg: toSI("mass", told.mass.value, told.mass.unit), text: massText(told.mass), date: told.date },
     expect: inKg(wood.expected_mass || next?.expected_mass),
     plausible: inKg(wood.plausible_mass),
   };

@@ -16,13 +16,9 @@ import (
 // and checked as if all of it had been sent.
 func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(context.Context, *Rack, *shelf.Tables, *wire.Sent) (*Kept, error) {
 	return func(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent) (*Kept, error) {
-		key, err := keyOf(kind, s)
+		now, err := r.current(ctx, kind, s)
 		if err != nil {
 			return nil, err
-		}
-		now, err := r.store.Get(ctx, key)
-		if err != nil {
-			return nil, told(err)
 		}
 		seen, err := sawOf(&now, s)
 		if err != nil {
@@ -43,7 +39,7 @@ func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(contex
 		if err != nil {
 			return nil, err
 		}
-		if entry.ID != key.ID {
+		if entry.ID != now.ID {
 			return nil, otherID(s)
 		}
 		return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})

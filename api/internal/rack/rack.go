@@ -164,15 +164,21 @@ func keyOf(kind store.Kind, s *wire.Sent) (store.Key, error) {
 	return key, nil
 }
 
-// Get is the current version of an entry.
-func Get(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Kept, error) {
+// current is the current version of the entry of the path.
+func (r *Rack) current(ctx context.Context, kind store.Kind, s *wire.Sent) (store.Record, error) {
 	key, err := keyOf(kind, s)
 	if err != nil {
-		return nil, err
+		return store.Record{}, err
 	}
 	now, err := r.store.Get(ctx, key)
+	return now, told(err)
+}
+
+// Get is the current version of an entry.
+func Get(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Kept, error) {
+	now, err := r.current(ctx, kind, s)
 	if err != nil {
-		return nil, told(err)
+		return nil, err
 	}
 	return kept(&now), nil
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"slices"
-	"time"
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/wire"
@@ -108,10 +107,7 @@ func (r *Rack) undone(ctx context.Context, now *store.Record, to int64) (*store.
 		return nil, told(err)
 	}
 	if to == 0 {
-		if to = now.Version; now.Restores != store.NoUndo {
-			to = now.Restores
-		}
-		to--
+		to, _ = now.Before()
 	}
 	if to < 1 || to > int64(len(all)) || all[to-1].Gone {
 		return nil, nil //nolint:nilnil // as above
@@ -207,4 +203,4 @@ func aside(reading []byte) bool {
 
 // tomorrow is the last day that something may be of: clocks east of that of the service are
 // ahead by up to a day.
-func (r *Rack) tomorrow() string { return r.now().UTC().AddDate(0, 0, 1).Format(time.DateOnly) }
+func (r *Rack) tomorrow() string { return dayAfter(r.today()) }

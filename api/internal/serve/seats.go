@@ -95,13 +95,22 @@ func (at *seat) leave() (spent time.Duration) {
 // took its time; it is that of the work until the seat is left, by the same goroutine.
 // The error is a *Problem.
 func (s *seats) takeTurn(ctx context.Context, request fair.Request, needs Needs) (seat, context.Context, error) {
-	request.Width = s.width(needs.Memory)
-	turn, err := s.turns.Enter(ctx, request)
+	turn, err := s.enter(ctx, request, needs)
 	if err != nil {
-		return seat{}, ctx, busyProblem(err)
+		return seat{}, ctx, err
 	}
 	at, ctx := s.work(ctx, turn, needs)
 	return at, ctx, nil
+}
+
+// enter waits for a turn that is as wide as so much memory needs. The error is a *Problem.
+func (s *seats) enter(ctx context.Context, request fair.Request, needs Needs) (*fair.Turn, error) {
+	request.Width = s.width(needs.Memory)
+	turn, err := s.turns.Enter(ctx, request)
+	if err != nil {
+		return nil, busyProblem(err)
+	}
+	return turn, nil
 }
 
 // work begins to work in a turn.

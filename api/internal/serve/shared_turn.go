@@ -44,10 +44,9 @@ func (a *aside) takeTurn(ctx context.Context, request fair.Request, needs Needs)
 		at, ctx := a.seats.work(ctx, shared, needs)
 		return at, ctx, nil
 	}
-	request.Width = a.seats.width(needs.Memory)
-	turn, err := a.seats.turns.Enter(ctx, request)
+	turn, err := a.seats.enter(ctx, request, needs)
 	if err != nil {
-		return seat{}, ctx, busyProblem(err)
+		return seat{}, ctx, err
 	}
 	shared := &sharedTurn{of: a, turn: turn, inside: 1, joined: 1}
 	a.mu.Lock()

@@ -3,6 +3,7 @@ package wire
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -10,35 +11,32 @@ import (
 
 var dayInNumbers = regexp.MustCompile(`^(\d{1,2})([./-])(\d{1,2})([./-])(\d{4})$`)
 
+// daysInNumbers are the days that numbers such as 14.3.2026 or 3/4/2026 may mean: with the day
+// first, and but for dots with the month first.
+func daysInNumbers(text string) []time.Time {
+	m := dayInNumbers.FindStringSubmatch(text)
+	if m == nil || m[2] != m[4] {
+		return nil
+	}
+	days := daysOf(m[5], m[3], m[1])
+	if m[2] != "." {
+		days = append(days, daysOf(m[5], m[1], m[3])...)
+	}
+	return slices.Compact(days)
+}
+
 // DaysMeant says which days a text may mean that is no date of the wire but one as people
 // write them, 14.3.2026 or 3/4/2026, and how each is written here; "" for any other text.
 // Where the numbers leave two readings both are named.
 func DaysMeant(text string) string {
-	m := dayInNumbers.FindStringSubmatch(text)
-	if m == nil || m[2] != m[4] {
+	var said []string
+	for _, day := range daysInNumbers(text) {
+		said = append(said, fmt.Sprintf("%s (%s)", day.Format("2 January 2006"), day.Format(time.DateOnly)))
+	}
+	if said == nil {
 		return ""
 	}
-	dayFirst, isDayFirst := dayOf("2 1 2006", m[1], m[3], m[5])
-	monthFirst, isMonthFirst := dayOf("1 2 2006", m[1], m[3], m[5])
-	said := func(day time.Time) string {
-		return fmt.Sprintf("%s (%s)", day.Format("2 January 2006"), day.Format(time.DateOnly))
-	}
-	switch {
-	case m[2] == "." && isDayFirst, isDayFirst && (!isMonthFirst || dayFirst.Equal(monthFirst)):
-		return text + " may be " + said(dayFirst)
-	case m[2] == ".":
-		return ""
-	case isDayFirst:
-		return text + " may be " + said(dayFirst) + " or " + said(monthFirst)
-	case isMonthFirst:
-		return text + " may be " + said(monthFirst)
-	}
-	return ""
-}
-
-func dayOf(layout, first, second, year string) (time.Time, bool) {
-	day, err := time.Parse(layout, first+" "+second+" "+year)
-	return day, err == nil
+	return text + " may be " + strings.Join(said, " or ")
 }
 
 var (
@@ -58,30 +56,20 @@ func ReadDay(text string) (string, bool) {
 	if _, err := time.Parse(time.DateOnly, text); err == nil {
 		return text, true
 	}
+	var days []time.Time
 	if m := dayYearFirst.FindStringSubmatch(text); m != nil {
-		return dateOf(m[1], m[2], m[3])
+		days = daysOf(m[1], m[2], m[3])
+	} else if m := dayWordLater.FindStringSubmatch(text); m != nil {
+		days = daysOf(m[3], monthNamed(m[2]), m[1])
+	} else if m := dayWordFirst.FindStringSubmatch(text); m != nil {
+		days = daysOf(m[3], monthNamed(m[1]), m[2])
+	} else {
+		days = daysInNumbers(strings.ReplaceAll(text, ". ", "."))
 	}
-	if m := dayWordLater.FindStringSubmatch(text); m != nil {
-		return dateOf(m[3], monthNamed(m[2]), m[1])
-	}
-	if m := dayWordFirst.FindStringSubmatch(text); m != nil {
-		return dateOf(m[3], monthNamed(m[1]), m[2])
-	}
-	m := dayInNumbers.FindStringSubmatch(strings.ReplaceAll(text, ". ", "."))
-	if m == nil || m[2] != m[4] {
+	if len(days) != 1 {
 		return "", false
 	}
-	dayFirst, isDayFirst := dateOf(m[5], m[3], m[1])
-	monthFirst, isMonthFirst := dateOf(m[5], m[1], m[3])
-	switch {
-	case m[2] == ".":
-		return dayFirst, isDayFirst
-	case isDayFirst && isMonthFirst && dayFirst != monthFirst:
-		return "", false
-	case isDayFirst:
-		return dayFirst, true
-	}
-	return monthFirst, isMonthFirst
+	return days[0].Format(time.DateOnly), true
 }
 
 // mostDay is longer than any day that people write, in bytes.
@@ -97,11 +85,11 @@ func monthNamed(name string) string {
 	return ""
 }
 
-// dateOf is a date of the wire; false where there is no such day.
-func dateOf(year, month, day string) (string, bool) {
+// daysOf is the day of these numbers, none where there is no such one.
+func daysOf(year, month, day string) []time.Time {
 	at, err := time.Parse("2006 1 2", year+" "+month+" "+day)
 	if err != nil {
-		return "", false
+		return nil
 	}
-	return at.Format(time.DateOnly), true
+	return []time.Time{at}
 }

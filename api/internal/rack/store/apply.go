@@ -223,14 +223,11 @@ func (c *Change) against(now *Record, known bool) *Refusal {
 // change that was itself an undo counts as the version it brought back.
 func (h *hand) restore(ctx context.Context, to int64, now, next *Record) error {
 	if to == 0 {
-		standing := now.Version
-		if now.Restores != NoUndo {
-			standing = now.Restores
-		}
-		if standing == 0 {
+		before, is := now.Before()
+		if !is {
 			return &Refusal{Why: NoVersion, Key: now.Key, Version: now.Version}
 		}
-		to = standing - 1
+		to = before
 	}
 	next.Entry, next.Gone, next.Restores = now.Entry, true, 0
 	if to == 0 { // before it was created
