@@ -1,12 +1,10 @@
 package woodphys_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"maps"
 	"math"
-	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -16,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/quantity"
 )
 
@@ -195,16 +194,12 @@ func TestShareOfTolerance(t *testing.T) {
 
 func readExamples(t *testing.T) []example {
 	t.Helper()
-	file, err := os.Open("../testdata/published/worked_examples.csv")
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	require.Equal(t, []string{"id", "topic", "inputs", "expected", "unit", "tolerance", "source", "checked"}, rows[0])
-	examples := make([]example, 0, len(rows)-1)
+	heading, rows := expect.Table(t, "../testdata/published/worked_examples.csv")
+	require.Equal(t, []string{"id", "topic", "inputs", "expected", "unit", "tolerance", "source", "checked"}, heading)
+	examples := make([]example, 0, len(rows))
 	above := ""
 	seen := map[string]bool{}
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		require.NotContains(t, seen, row[0], "the id stands twice")
 		seen[row[0]] = true
 		in, err := parseInputs(row[2])

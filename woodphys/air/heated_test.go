@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
@@ -52,9 +53,9 @@ func TestCooledAir(t *testing.T) {
 	assert.InEpsilon(t, float64(winter.VapourPressure), float64(night.VapourPressure), 1e-12)
 
 	_, err = Heated(room, quantity.Celsius(121))
-	requireCode(t, err, method.OutOfRange, "temperature")
+	expect.Code(t, err, method.OutOfRange, "temperature")
 	_, err = Heated(State{}, quantity.Celsius(20))
-	requireCode(t, err, method.OutOfRange, "pressure")
+	expect.Code(t, err, method.OutOfRange, "pressure")
 }
 
 func TestHeatingDries(t *testing.T) {

@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
@@ -91,7 +91,7 @@ func TestDewPointOfTheImpossible(t *testing.T) {
 func TestStandardPressureRefuses(t *testing.T) {
 	for _, m := range []float64{-501, 9001, math.NaN()} {
 		_, err := StandardPressure(quantity.Length(m))
-		requireCode(t, err, method.OutOfRange, "altitude")
+		expect.Code(t, err, method.OutOfRange, "altitude")
 	}
 }
 
@@ -108,13 +108,6 @@ func TestRowsAreComplete(t *testing.T) {
 			assert.True(t, in.Limit.Holds(in.Fitted.Low) && in.Limit.Holds(in.Fitted.High), "%s %s", m.ID, in.Name)
 		}
 	}
-}
-
-func requireCode(t require.TestingT, err error, code method.Code, input string) {
-	var problem *method.Error
-	require.ErrorAs(t, err, &problem)
-	assert.Equal(t, code, problem.Code, problem.Detail)
-	assert.Equal(t, input, problem.Input, problem.Detail)
 }
 
 func BenchmarkSaturationPressureOverWater(b *testing.B) {

@@ -1,16 +1,14 @@
 package air
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
@@ -89,9 +87,9 @@ func TestBulbStepsDownWhereItFreezes(t *testing.T) {
 
 func TestWetBulbOfAHandMadeState(t *testing.T) {
 	_, _, err := State{}.WetBulb()
-	requireCode(t, err, method.OutOfRange, "temperature")
+	expect.Code(t, err, method.OutOfRange, "temperature")
 	_, _, err = State{DryBulb: quantity.Celsius(20), Pressure: SeaLevelPressure, VapourPressure: 5000}.WetBulb()
-	requireCode(t, err, method.Contradictory, "vapour_pressure")
+	expect.Code(t, err, method.Contradictory, "vapour_pressure")
 }
 
 func TestIcedBulbPrinted(t *testing.T) {
@@ -145,19 +143,14 @@ func TestAltitudeMovesThePsychrometer(t *testing.T) {
 // are left out: there two bulb temperatures solve the equations and its halving
 // may end on either side or at the step itself.
 func TestAgainstIndependentLibrary(t *testing.T) {
-	file, err := os.Open("../../testdata/published/psychrometrics.csv")
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	require.Len(t, rows, 1+408)
+	_, rows := expect.Table(t, "../../testdata/published/psychrometrics.csv")
+	require.Len(t, rows, 408)
 	atStep := 0
 	var worstDew, worstWet float64
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		v := make([]float64, 7)
 		for i := range v {
-			v[i], err = strconv.ParseFloat(row[i], 64)
-			require.NoError(t, err)
+			v[i] = expect.Number(t, row[i])
 		}
 		dry, p := quantity.Celsius(v[0]), quantity.Pressure(v[2])
 		s, err := fromHumidityRatio(dry, v[4], p)

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
@@ -68,19 +69,19 @@ func fitCases(tb testing.TB) []*fitCase {
 		climates[place] = all
 	}
 	var cases []*fitCase
-	for _, r := range readTable(tb, testdata+"fit_inputs.csv") {
+	for _, r := range expect.Named(tb, testdata+"fit_inputs.csv") {
 		c := &fitCase{
 			wood: r["wood"], group: r["group"], place: r["place"], source: r["source_key"], checked: r["checked"], note: r["note"],
-			gravity: number(tb, r["specific_gravity"]), factor: hardFactor, min: number(tb, r["min_days"]), max: number(tb, r["max_days"]),
+			gravity: expect.Number(tb, r["specific_gravity"]), factor: hardFactor, min: expect.Number(tb, r["min_days"]), max: expect.Number(tb, r["max_days"]),
 			months: climates[r["place"]], solver: new(Solver),
 		}
-		tr, err := NewTransport(wood.Wood{SpecificGravity: wood.Published(c.gravity), FibreSaturation: quantity.Moisture(number(tb, r["fibre_saturation_pct"]) / 100)})
+		tr, err := NewTransport(wood.Wood{SpecificGravity: wood.Published(c.gravity), FibreSaturation: quantity.Moisture(expect.Number(tb, r["fibre_saturation_pct"]) / 100)})
 		require.NoError(tb, err)
 		if c.group == "softwood" {
 			c.factor = softFactor
 		}
 		c.job = Job{
-			Factor: c.factor, Transport: tr, Thickness: quantity.Inch, Initial: quantity.Moisture(number(tb, r["initial_mc_pct"]) / 100), StopAt: 0.20,
+			Factor: c.factor, Transport: tr, Thickness: quantity.Inch, Initial: quantity.Moisture(expect.Number(tb, r["initial_mc_pct"]) / 100), StopAt: 0.20,
 			Phases: []Phase{{Length: 3 * yearDays * quantity.Day, Exposure: OpenStack()}}, Setting: Standard(),
 		}
 		cases = append(cases, c)
@@ -253,8 +254,8 @@ func TestFitFactors(t *testing.T) {
 func committedPaces(t *testing.T) map[string]wood.Pace {
 	t.Helper()
 	all := map[string]wood.Pace{}
-	for _, r := range readTable(t, factorTable) {
-		all[r["row"]] = wood.Pace{Factor: number(t, r["pace"]), Misfit: number(t, r["misfit_log"]), Place: r["place"], Recalled: r["span_checked"] != "read", Note: r["note"]}
+	for _, r := range expect.Named(t, factorTable) {
+		all[r["row"]] = wood.Pace{Factor: expect.Number(t, r["pace"]), Misfit: expect.Number(t, r["misfit_log"]), Place: r["place"], Recalled: r["span_checked"] != "read", Note: r["note"]}
 	}
 	return all
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -120,15 +121,15 @@ func TestClearanceRefused(t *testing.T) {
 	assert.False(t, c.Possible)
 	assert.InDelta(t, 3, c.Short.Millimetres(), 1e-9)
 	_, err = laminate.AtBuild(still, still, laminate.Play{Least: 2, Most: 1}, laminate.Together)
-	requireCode(t, err, method.Contradictory, "play_most")
+	expect.Code(t, err, method.Contradictory, "play_most")
 	for _, v := range []float64{nan, inf, -inf} {
 		_, err = laminate.AtBuild(still, laminate.Part{ToWettest: length(v, v, v)}, laminate.Play{}, laminate.Apart)
-		requireCode(t, err, method.OutOfRange, "inner/to_wettest")
+		expect.Code(t, err, method.OutOfRange, "inner/to_wettest")
 		_, err = laminate.AtBuild(still, still, laminate.Play{Least: quantity.Length(v)}, laminate.Apart)
-		requireCode(t, err, method.OutOfRange, "play_least")
+		expect.Code(t, err, method.OutOfRange, "play_least")
 	}
 	_, err = laminate.AtBuild(laminate.Part{ToDriest: length(1, 2, 3)}, still, laminate.Play{}, laminate.Apart)
-	requireCode(t, err, method.Contradictory, "outer/to_driest")
+	expect.Code(t, err, method.Contradictory, "outer/to_driest")
 }
 
 // How to fit two parts follows from when their gap is widest.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -69,18 +70,18 @@ func TestStackThatDoesNotGoTogether(t *testing.T) {
 	several, ok := err.(interface{ Unwrap() []error })
 	require.True(t, ok)
 	require.Len(t, several.Unwrap(), 2)
-	requireCode(t, several.Unwrap()[0], method.Contradictory, "glue")
-	requireCode(t, several.Unwrap()[1], method.Contradictory, "strip")
+	expect.Code(t, several.Unwrap()[0], method.Contradictory, "glue")
+	expect.Code(t, several.Unwrap()[1], method.Contradictory, "strip")
 	crossed := moving(0.04)
 	crossed.Grain = 90 * quantity.Degree
 	s = stackOf(moving(0.04), crossed)
 	s.StripRatio = 1
 	_, err = laminate.GlueUp(s)
-	requireCode(t, err, method.Contradictory, "strip")
+	expect.Code(t, err, method.Contradictory, "strip")
 	bad := moving(0.04)
 	bad.Thickness = 0
 	_, err = laminate.GlueUp(stackOf(moving(0.04), bad))
-	requireCode(t, err, method.OutOfRange, "layers/1/thickness")
+	expect.Code(t, err, method.OutOfRange, "layers/1/thickness")
 }
 
 // Which way a panel bends: sure where the band lies on one side, probable where it holds
@@ -138,9 +139,9 @@ func TestLayerOf(t *testing.T) {
 
 	w.BendingModulus = wood.Figure{}
 	_, err = laminate.LayerOf(w, &n)
-	requireCode(t, err, method.Missing, "modulus_of_elasticity")
+	expect.Code(t, err, method.Missing, "modulus_of_elasticity")
 	_, err = laminate.LayerOf(wood.Wood{Own: true, Group: wood.Hardwood}, &n)
-	requireCode(t, err, method.Missing, "modulus_of_elasticity")
+	expect.Code(t, err, method.Missing, "modulus_of_elasticity")
 	_, err = laminate.LayerOf(wood.Wood{Own: true}, &n)
-	requireCode(t, err, method.Missing, "group")
+	expect.Code(t, err, method.Missing, "group")
 }

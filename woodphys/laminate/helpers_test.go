@@ -1,17 +1,14 @@
 package laminate_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/laminate"
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
@@ -52,7 +49,7 @@ func groupOnly(t testing.TB, el float64, group wood.Group) laminate.Elastic {
 	t.Helper()
 	names := []string{"et_el", "er_el", "glr_el", "glt_el", "grt_el", "nu_lr", "nu_lt", "nu_rt"}
 	var sum, count [8]float64
-	for _, row := range readTable(t, "published/elastic_ratios.csv") {
+	for _, row := range expect.Named(t, "../../testdata/published/elastic_ratios.csv") {
 		for i, name := range names {
 			if row["group"] == string(group) && row[name] != "" {
 				sum[i] += floats(t, row[name])[0]
@@ -67,42 +64,6 @@ func groupOnly(t testing.TB, el float64, group wood.Group) laminate.Elastic {
 	}
 	means := full(el, m[0], m[1], m[2], m[3], m[4], m[5], m[6], m[7])
 	return laminate.Elastic{EL: means.EL, StandIn: means.Ratios, Group: group}
-}
-
-func readTable(t testing.TB, name string) []map[string]string {
-	t.Helper()
-	file, err := os.Open("../../testdata/" + name)
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	var table []map[string]string
-	for _, row := range rows[1:] {
-		m := map[string]string{}
-		for i, name := range rows[0] {
-			m[name] = row[i]
-		}
-		table = append(table, m)
-	}
-	return table
-}
-
-func requireCode(t *testing.T, err error, code method.Code, input string) {
-	t.Helper()
-	var e *method.Error
-	require.ErrorAs(t, err, &e)
-	assert.Equal(t, code, e.Code, e.Detail)
-	assert.Equal(t, input, e.Input, e.Detail)
-	assert.NotEmpty(t, e.Detail)
-}
-
-func warned(n method.Notes, code method.Code) bool {
-	for _, w := range n.Warnings {
-		if w.Code == code {
-			return true
-		}
-	}
-	return false
 }
 
 // drawLayer draws a layer of any wood, direction and moisture.

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
 )
@@ -27,7 +28,7 @@ func floats(t testing.TB, text string) []float64 {
 // The whole chain, from elastic constants and ring angle to stress, against an
 // independent implementation by rotation of the full tensors. It prints 9 digits.
 func TestAgainstTensorRotation(t *testing.T) {
-	rows := readTable(t, "laminate/lamination.csv")
+	rows := expect.Named(t, "../../testdata/laminate/lamination.csv")
 	require.Len(t, rows, 24)
 	worst := 0.0
 	near := func(want, got, scale float64, what string) {
@@ -67,7 +68,7 @@ func TestAgainstTensorRotation(t *testing.T) {
 // 10 % (the shear there is a sum over elements, and the edge is singular), the stresses
 // inside their stated factor of three.
 func TestGlueLineAgainstFiniteElements(t *testing.T) {
-	rows := readTable(t, "laminate/glue_line.csv")
+	rows := expect.Named(t, "../../testdata/laminate/glue_line.csv")
 	require.Len(t, rows, 6)
 	for _, row := range rows {
 		v := func(name string) float64 { return floats(t, row[name])[0] }

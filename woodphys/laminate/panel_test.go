@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -290,14 +291,14 @@ func TestAcrossGrain(t *testing.T) {
 	assert.InDelta(t, 0.4, a.Poisson, 1e-12)
 	e.GRTEL = wood.Figure{}
 	_, err = laminate.AcrossGrain(e, 0)
-	requireCode(t, err, method.Missing, "grt_el")
+	expect.Code(t, err, method.Missing, "grt_el")
 	e.StandIn.GRTEL = wood.Published(0.0092)
 	a, err = laminate.AcrossGrain(e, 0)
 	require.NoError(t, err)
-	assert.True(t, warned(a.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(a.Notes, method.DefaultUsed))
 	e.ETEL, e.EREL, e.PoissonRT = wood.Published(0.9), wood.Published(0.1), wood.Published(0.9)
 	_, err = laminate.AcrossGrain(e, 0)
-	requireCode(t, err, method.Contradictory, "nu_rt")
+	expect.Code(t, err, method.Contradictory, "nu_rt")
 }
 
 func TestRefused(t *testing.T) {
@@ -316,21 +317,21 @@ func TestRefused(t *testing.T) {
 			bad := good
 			spoil(&bad, v)
 			_, err := laminate.Bend(laminate.Panel{Layers: []laminate.Layer{good, bad}, Length: 1, Width: 1})
-			requireCode(t, err, method.OutOfRange, input)
+			expect.Code(t, err, method.OutOfRange, input)
 		}
 	}
 	_, err := laminate.Bend(laminate.Panel{Length: 1, Width: 1})
-	requireCode(t, err, method.OutOfRange, "layers")
+	expect.Code(t, err, method.OutOfRange, "layers")
 	_, err = laminate.Bend(laminate.Panel{Layers: make([]laminate.Layer, 33), Length: 1, Width: 1})
-	requireCode(t, err, method.OutOfRange, "layers")
+	expect.Code(t, err, method.OutOfRange, "layers")
 	_, err = laminate.Bend(laminate.Panel{Layers: []laminate.Layer{good}, Length: quantity.Length(nan), Width: 1})
-	requireCode(t, err, method.OutOfRange, "length")
+	expect.Code(t, err, method.OutOfRange, "length")
 	_, err = laminate.Bend(laminate.Panel{Layers: []laminate.Layer{good}, Length: 1, Width: 1, Glue: laminate.Glue{ShearModulus: quantity.Pressure(nan)}})
-	requireCode(t, err, method.OutOfRange, "glue_shear_modulus")
+	expect.Code(t, err, method.OutOfRange, "glue_shear_modulus")
 	bad := good
 	bad.Elastic.StandIn = wood.Ratios{}
 	_, err = laminate.Bend(laminate.Panel{Layers: []laminate.Layer{bad}, Length: 1, Width: 1})
-	requireCode(t, err, method.Missing, "layers/0/et_el")
+	expect.Code(t, err, method.Missing, "layers/0/et_el")
 }
 
 func TestMethodIDsAreUnique(t *testing.T) {

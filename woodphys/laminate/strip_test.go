@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -54,10 +55,10 @@ func TestCapAndBodyL01(t *testing.T) {
 	assert.InEpsilon(t, one*math.Hypot(0.00706, 0.00344), (p.Difference.High-p.Difference.Low)/2, 0.05)
 	body.Strip.Thickness = 0
 	_, err = laminate.CapAndBody(top, body, 330*mm)
-	requireCode(t, err, method.OutOfRange, "body/thickness")
+	expect.Code(t, err, method.OutOfRange, "body/thickness")
 	body.Wood = wood.Wood{}
 	_, err = laminate.CapAndBody(top, body, 330*mm)
-	requireCode(t, err, method.MissingData, "body/wood")
+	expect.Code(t, err, method.MissingData, "body/wood")
 }
 
 // Swapping the strips turns the curvature over; scaling both moduli does nothing;
@@ -90,18 +91,18 @@ func TestStripRefused(t *testing.T) {
 		bad := a
 		bad.Thickness = quantity.Length(v)
 		_, err := laminate.TwoLayers(bad, b, sure(0.01), 1)
-		requireCode(t, err, method.OutOfRange, "upper/thickness")
+		expect.Code(t, err, method.OutOfRange, "upper/thickness")
 		bad = b
 		bad.Modulus = quantity.Pressure(v)
 		_, err = laminate.TwoLayers(a, bad, sure(0.01), 1)
-		requireCode(t, err, method.OutOfRange, "lower/modulus")
+		expect.Code(t, err, method.OutOfRange, "lower/modulus")
 		_, err = laminate.TwoLayers(a, b, sure(v), 1)
-		requireCode(t, err, method.OutOfRange, "difference_pct")
+		expect.Code(t, err, method.OutOfRange, "difference_pct")
 		_, err = laminate.TwoLayers(a, b, sure(0.01), quantity.Length(v))
-		requireCode(t, err, method.OutOfRange, "width")
+		expect.Code(t, err, method.OutOfRange, "width")
 	}
 	_, err := laminate.TwoLayers(a, b, quantity.Band[float64]{Value: 0.01, Low: 0.02, High: 0.03}, 1)
-	requireCode(t, err, method.Contradictory, "difference_pct")
+	expect.Code(t, err, method.Contradictory, "difference_pct")
 }
 
 // The edge estimate by hand for two layers without Poisson's ratios (Chen and Nelson

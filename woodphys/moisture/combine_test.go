@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -32,31 +33,31 @@ func TestCombine(t *testing.T) {
 	e, err = moisture.Combine(pins)
 	require.NoError(t, err)
 	assert.InDelta(t, 1.75*math.Sqrt(0.25+0.7225*0.75), e.SD.Percent(), 1e-9)
-	assert.True(t, warned(e.Notes, method.Assumption))
+	assert.True(t, expect.Warned(e.Notes, method.Assumption))
 }
 
 func TestCombineRefusesContradiction(t *testing.T) {
 	_, err := moisture.Combine([]moisture.Estimate{stated(t, 12, 0.5), stated(t, 11.5, 1), stated(t, 19, 1), stated(t, 12.2, 1.5)})
-	requireCode(t, err, method.Contradictory, "estimates/2")
+	expect.Code(t, err, method.Contradictory, "estimates/2")
 	_, err = moisture.Combine([]moisture.Estimate{stated(t, 20, 1.5), stated(t, 10, 0.5)})
-	e := requireCode(t, err, method.Contradictory, "estimates/0")
+	e := expect.Code(t, err, method.Contradictory, "estimates/0")
 	assert.Contains(t, e.Detail, "nothing tells which")
 	_, err = moisture.Combine([]moisture.Estimate{stated(t, 10, 0.5), stated(t, 20, 1.5)})
-	requireCode(t, err, method.Contradictory, "estimates/1")
+	expect.Code(t, err, method.Contradictory, "estimates/1")
 	_, err = moisture.Combine(nil)
-	requireCode(t, err, method.Missing, "estimates")
+	expect.Code(t, err, method.Missing, "estimates")
 	_, err = moisture.Combine(make([]moisture.Estimate, 1001))
-	requireCode(t, err, method.TooMuchWork, "estimates")
+	expect.Code(t, err, method.TooMuchWork, "estimates")
 	_, err = moisture.Combine([]moisture.Estimate{stated(t, 10, 1), {}})
-	requireCode(t, err, method.OutOfRange, "estimates/1/sd_pct")
+	expect.Code(t, err, method.OutOfRange, "estimates/1/sd_pct")
 	broken := stated(t, 10, 1)
 	broken.MC.Value = quantity.Moisture(math.NaN())
 	_, err = moisture.Combine([]moisture.Estimate{broken})
-	requireCode(t, err, method.OutOfRange, "estimates/0/mc_pct")
+	expect.Code(t, err, method.OutOfRange, "estimates/0/mc_pct")
 	core := stated(t, 11, 1)
 	core.Place = moisture.Core
 	_, err = moisture.Combine([]moisture.Estimate{stated(t, 10, 1), core})
-	requireCode(t, err, method.Unsupported, "estimates/1")
+	expect.Code(t, err, method.Unsupported, "estimates/1")
 }
 
 // True estimates are refused about once in a hundred, and the 90 % band of
@@ -106,8 +107,8 @@ func TestGradient(t *testing.T) {
 	assert.InDelta(t, 1.75*math.Sqrt(2*(1-0.7225)), g.SD.Percent(), 1e-9)
 	g, err = moisture.GradientOf(c, s)
 	require.NoError(t, err)
-	assert.True(t, warned(g.Notes, method.Assumption), "exchanged")
+	assert.True(t, expect.Warned(g.Notes, method.Assumption), "exchanged")
 	s.SD = quantity.Moisture(math.NaN())
 	_, err = moisture.GradientOf(s, c)
-	requireCode(t, err, method.OutOfRange, "shell_sd_pct")
+	expect.Code(t, err, method.OutOfRange, "shell_sd_pct")
 }

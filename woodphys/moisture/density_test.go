@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -25,9 +26,9 @@ func TestSpecificGravityAt(t *testing.T) {
 	assert.InDelta(t, 0.4, g.SpecificGravity, 1e-15, "green")
 	assert.InDelta(t, 560, g.Density, 1e-9)
 	_, err = moisture.SpecificGravityAt(math.NaN(), 0.4, 0, 0)
-	requireCode(t, err, method.OutOfRange, "specific_gravity")
+	expect.Code(t, err, method.OutOfRange, "specific_gravity")
 	_, err = moisture.SpecificGravityAt(0.5, 0.4, 0.9, 0)
-	requireCode(t, err, method.OutOfRange, "volumetric_shrinkage_pct")
+	expect.Code(t, err, method.OutOfRange, "volumetric_shrinkage_pct")
 }
 
 // A litre of green volume, followed by hand: basic 0.40, S_v 11.5 % (Sitka
@@ -49,7 +50,7 @@ func TestFromDensity(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 20, wide.SD.Percent(), 3)
 	assert.Zero(t, wide.MC.Low)
-	assert.True(t, warned(wide.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(wide.Notes, method.DefaultUsed))
 	// Green: 0.40*1.9 = 0.76 kg in 1 l.
 	green, err := moisture.FromDensity(moisture.Body{Mass: 0.76, Volume: 1e-3, SpecificGravity: 0.40, VolumetricShrinkage: 0.115})
 	require.NoError(t, err)
@@ -70,19 +71,19 @@ func TestFromDensityRefuses(t *testing.T) {
 		b := good
 		change(&b)
 		_, err := moisture.FromDensity(b)
-		requireCode(t, err, method.OutOfRange, input)
+		expect.Code(t, err, method.OutOfRange, input)
 	}
 	b := good
 	b.Mass = 0.2
 	_, err := moisture.FromDensity(b)
-	requireCode(t, err, method.Contradictory, "mass")
+	expect.Code(t, err, method.Contradictory, "mass")
 	b.Mass = 2
 	_, err = moisture.FromDensity(b)
-	requireCode(t, err, method.Contradictory, "mass")
+	expect.Code(t, err, method.Contradictory, "mass")
 	b = good
 	b.SpecificGravity, b.VolumetricShrinkage, b.Mass = 0.95, 0.24, 1.0
 	_, err = moisture.FromDensity(b)
-	requireCode(t, err, method.Unsupported, "volumetric_shrinkage_pct")
+	expect.Code(t, err, method.Unsupported, "volumetric_shrinkage_pct")
 }
 
 // SpecificGravityAt and FromDensity undo each other, below and above fibre saturation.

@@ -1,12 +1,8 @@
 package moisture_test
 
 import (
-	"testing"
-
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 )
@@ -29,23 +25,4 @@ func stated(t require.TestingT, percent, sd float64) moisture.Estimate {
 	e, err := moisture.Stated(quantity.Moisture(percent/100), quantity.Moisture(sd/100))
 	require.NoError(t, err)
 	return e
-}
-
-func requireCode(t *testing.T, err error, code method.Code, input string) method.Error {
-	t.Helper()
-	var e *method.Error
-	require.ErrorAs(t, err, &e)
-	assert.Equal(t, code, e.Code, e.Detail)
-	assert.Equal(t, input, e.Input, e.Detail)
-	assert.NotEmpty(t, e.Detail)
-	return *e
-}
-
-func warned(n method.Notes, code method.Code) bool {
-	for _, w := range n.Warnings {
-		if w.Code == code {
-			return true
-		}
-	}
-	return false
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -70,19 +71,19 @@ func TestPinMeterUncertainty(t *testing.T) {
 	assert.InDelta(t, 1.75, v, 1e-9)
 	v, e := sd(func(r *moisture.PinReading) { r.SpeciesKnown = false })
 	assert.InDelta(t, 3, v, 1e-9)
-	assert.True(t, warned(e.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(e.Notes, method.DefaultUsed))
 	v, e = sd(func(r *moisture.PinReading) { r.TemperatureKnown = false })
 	assert.InDelta(t, math.Hypot(1.75, 0.5), v, 1e-9)
-	assert.True(t, warned(e.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(e.Notes, method.DefaultUsed))
 	v, e = sd(func(r *moisture.PinReading) { r.DepthKnown = false })
 	assert.InDelta(t, 2.75, v, 1e-9)
 	assert.Equal(t, moisture.Spot, e.Place)
 	v, e = sd(func(r *moisture.PinReading) { r.Reading = 0.40 })
 	assert.InDelta(t, 1.75+0.4*15, v, 1e-9)
-	assert.True(t, warned(e.Notes, method.OutsideFitted))
+	assert.True(t, expect.Warned(e.Notes, method.OutsideFitted))
 	v, e = sd(func(r *moisture.PinReading) { r.Reading = 0.05 })
 	assert.InDelta(t, 2.75, v, 1e-9)
-	assert.True(t, warned(e.Notes, method.OutsideFitted))
+	assert.True(t, expect.Warned(e.Notes, method.OutsideFitted))
 	for depth, place := range map[float64]moisture.Place{0.05: moisture.Shell, moisture.MeanDepth: moisture.Mean, 0.35: moisture.Spot, 0.5: moisture.Core} {
 		_, e = sd(func(r *moisture.PinReading) { r.Depth = depth })
 		assert.Equal(t, place, e.Place)
@@ -113,15 +114,15 @@ func TestMetersRefuse(t *testing.T) {
 			r := pin(12, 20)
 			change(&r, bad)
 			_, err := moisture.FromPinMeter(r)
-			requireCode(t, err, method.OutOfRange, input)
+			expect.Code(t, err, method.OutOfRange, input)
 		}
 	}
 	r := pin(6, 40)
 	r.SpeciesB = 0.14
 	_, err := moisture.FromPinMeter(r)
-	requireCode(t, err, method.Contradictory, "species_b_pct")
+	expect.Code(t, err, method.Contradictory, "species_b_pct")
 	_, err = moisture.FromPinlessMeter(quantity.Moisture(math.NaN()), true)
-	requireCode(t, err, method.OutOfRange, "reading_pct")
+	expect.Code(t, err, method.OutOfRange, "reading_pct")
 	set, err := moisture.FromPinlessMeter(0.11, true)
 	require.NoError(t, err)
 	assert.InDelta(t, 2.5, set.SD.Percent(), 1e-12)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 )
@@ -26,7 +27,7 @@ func TestMethods(t *testing.T) {
 			assert.LessOrEqual(t, in.Limit.Low, in.Fitted.Low, m.ID+" "+in.Name)
 			assert.GreaterOrEqual(t, in.Limit.High, in.Fitted.High, m.ID+" "+in.Name)
 			_, err := m.Check(in.Name, math.NaN())
-			requireCode(t, err, method.OutOfRange, in.Name)
+			expect.Code(t, err, method.OutOfRange, in.Name)
 		}
 	}
 	assert.Len(t, ids, 12)
@@ -36,7 +37,7 @@ func TestMethods(t *testing.T) {
 		assert.True(t, ids[id], id)
 	}
 	_, err = moisture.Stated(0.1, 0)
-	requireCode(t, err, method.OutOfRange, "sd_pct")
+	expect.Code(t, err, method.OutOfRange, "sd_pct")
 	_, err = moisture.Stated(2.6, 0.01)
-	requireCode(t, err, method.OutOfRange, "mc_pct")
+	expect.Code(t, err, method.OutOfRange, "mc_pct")
 }

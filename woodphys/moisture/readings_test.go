@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/woodphys/air"
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -46,11 +47,11 @@ func TestReadAllNamesTheReading(t *testing.T) {
 	several, ok := err.(interface{ Unwrap() []error })
 	require.True(t, ok)
 	require.Len(t, several.Unwrap(), 2)
-	requireCode(t, several.Unwrap()[0], method.OutOfRange, "readings/1/mc_pct")
-	requireCode(t, several.Unwrap()[1], method.OutOfRange, "readings/2/reading_pct")
+	expect.Code(t, several.Unwrap()[0], method.OutOfRange, "readings/1/mc_pct")
+	expect.Code(t, several.Unwrap()[1], method.OutOfRange, "readings/2/reading_pct")
 
 	_, err = moisture.ReadAll([]moisture.Reading{pins(10, 0.05), figure(8, 0.5), figure(20, 0.5)})
-	requireCode(t, err, method.Contradictory, "readings/2")
+	expect.Code(t, err, method.Contradictory, "readings/2")
 }
 
 // A piece takes the figures of its wood, unless it has its own gravity.
@@ -66,9 +67,9 @@ func TestSizedTakesItsWood(t *testing.T) {
 	assert.Equal(t, want.MC, of.MC)
 
 	_, err = moisture.Sized{Body: moisture.Body{Mass: 1, Volume: 1e-3}}.Estimate()
-	requireCode(t, err, method.Missing, "specific_gravity")
+	expect.Code(t, err, method.Missing, "specific_gravity")
 	_, err = moisture.Sized{Body: moisture.Body{Mass: 1, Volume: 1e-3}, Wood: &wood.Wood{}}.Estimate()
-	requireCode(t, err, method.MissingData, "specific_gravity")
+	expect.Code(t, err, method.MissingData, "specific_gravity")
 }
 
 func TestSampleRemarksOnAClaim(t *testing.T) {
@@ -87,7 +88,7 @@ func TestInCondition(t *testing.T) {
 	exact, err := moisture.InCondition(moisture.Condition{MC: &mc}, sorption.Curves{})
 	require.NoError(t, err)
 	assert.Equal(t, exact.MC.Low, exact.MC.High)
-	assert.True(t, warned(exact.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(exact.Notes, method.DefaultUsed))
 	spread, err := moisture.InCondition(moisture.Condition{MC: &mc, SD: &sd}, sorption.Curves{})
 	require.NoError(t, err)
 	assert.Equal(t, about(12, 1), spread.MC)
@@ -102,13 +103,13 @@ func TestInCondition(t *testing.T) {
 	assert.Less(t, rich.MC.Value, ordinary.MC.Value)
 
 	_, err = moisture.InCondition(moisture.Condition{}, sorption.Curves{})
-	requireCode(t, err, method.Missing, "")
+	expect.Code(t, err, method.Missing, "")
 	_, err = moisture.InCondition(moisture.Condition{MC: &mc, Green: true}, sorption.Curves{})
-	requireCode(t, err, method.Contradictory, "")
+	expect.Code(t, err, method.Contradictory, "")
 	_, err = moisture.InCondition(moisture.Condition{SD: &sd, Green: true}, sorption.Curves{})
-	requireCode(t, err, method.Contradictory, "sd_pct")
+	expect.Code(t, err, method.Contradictory, "sd_pct")
 	_, err = moisture.InCondition(moisture.Condition{Air: &air.Measured{DryBulb: quantity.Celsius(21)}}, sorption.Curves{})
-	requireCode(t, err, method.Missing, "air")
+	expect.Code(t, err, method.Missing, "air")
 
 	assert.Equal(t, about(12, 3), moisture.KnownTo(mc, 0), "that of a pin meter")
 	assert.InDelta(t, 0.25, moisture.DepthShare(0.03, 0.04), 1e-12)

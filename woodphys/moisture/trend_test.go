@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -43,17 +44,17 @@ func TestTrend(t *testing.T) {
 
 func TestTrendRefuses(t *testing.T) {
 	_, err := moisture.TrendOf(weights(1, 0, 1000, 1, 990), 0)
-	requireCode(t, err, method.Missing, "weights")
+	expect.Code(t, err, method.Missing, "weights")
 	_, err = moisture.TrendOf(make([]moisture.Dated, 10001), 0)
-	requireCode(t, err, method.TooMuchWork, "weights")
+	expect.Code(t, err, method.TooMuchWork, "weights")
 	_, err = moisture.TrendOf(weights(1, 0, 1000, 1, 990, 1, 980), 0)
-	requireCode(t, err, method.OutOfRange, "weights/2/at_days")
+	expect.Code(t, err, method.OutOfRange, "weights/2/at_days")
 	_, err = moisture.TrendOf(weights(1, 0, 1000, math.NaN(), 990, 2, 980), 0)
-	requireCode(t, err, method.OutOfRange, "weights/1/at_days")
+	expect.Code(t, err, method.OutOfRange, "weights/1/at_days")
 	_, err = moisture.TrendOf(weights(1, 0, 1000, 1, 990, 2, -1), 0)
-	requireCode(t, err, method.OutOfRange, "weights/2/mass")
+	expect.Code(t, err, method.OutOfRange, "weights/2/mass")
 	_, err = moisture.TrendOf(weights(1, 0, 1000, 1, 990, 2, 980), quantity.Mass(math.NaN()))
-	requireCode(t, err, method.OutOfRange, "ovendry_mass")
+	expect.Code(t, err, method.OutOfRange, "ovendry_mass")
 }
 
 // The band of the slope holds the true slope in 90 of 100 series of five weights.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -61,7 +62,7 @@ func TestUnlikeMethodsAreIndependent(t *testing.T) {
 		all := []moisture.Estimate{stated(t, 12, 0.5), stated(t, 12.3, 0.5), stated(t, 12.1, 0.5)}
 		all[i] = stated(t, 30, 0.5)
 		_, err = moisture.Combine(all)
-		e := requireCode(t, err, method.Contradictory, []string{"estimates/0", "estimates/1", "estimates/2"}[i])
+		e := expect.Code(t, err, method.Contradictory, []string{"estimates/0", "estimates/1", "estimates/2"}[i])
 		assert.Contains(t, e.Detail, "which give 12.")
 	}
 }
@@ -82,7 +83,7 @@ func TestExchangedDepths(t *testing.T) {
 	} {
 		g, err := moisture.GradientOf(at(c.shell, 10), at(c.core, 14))
 		require.NoError(t, err)
-		assert.Equal(t, c.exchanged, warned(g.Notes, method.Assumption))
+		assert.Equal(t, c.exchanged, expect.Warned(g.Notes, method.Assumption))
 		assert.Equal(t, moisture.CoreWetter, g.Sense)
 		g, err = moisture.GradientOf(at(c.shell, 14), at(c.core, 10))
 		require.NoError(t, err)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -27,27 +28,27 @@ func TestFromOvendry(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 44.9, e.MC.Value.Percent(), 0.05)
 	assert.InDelta(t, 0.31, e.MC.Value.WetBasis(), 1e-12)
-	assert.True(t, warned(e.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(e.Notes, method.DefaultUsed))
 }
 
 func TestFromOvendryRefuses(t *testing.T) {
 	_, err := moisture.FromOvendry(grams(100, 0.1), grams(100.5, 0.1))
-	requireCode(t, err, method.Contradictory, "ovendry_mass")
+	expect.Code(t, err, method.Contradictory, "ovendry_mass")
 	e, err := moisture.FromOvendry(grams(100, 0.1), grams(100.1, 0.1))
 	require.NoError(t, err, "within the divisions of the balance")
 	assert.Zero(t, e.MC.Value)
 	_, err = moisture.FromOvendry(grams(400, 0.1), grams(100, 0.1))
-	requireCode(t, err, method.Contradictory, "wet_mass")
+	expect.Code(t, err, method.Contradictory, "wet_mass")
 	_, err = moisture.FromOvendry(grams(1, 2), grams(0.9, 0.1))
-	requireCode(t, err, method.Contradictory, "wet_mass_resolution")
+	expect.Code(t, err, method.Contradictory, "wet_mass_resolution")
 	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {
 		_, err = moisture.FromOvendry(grams(bad, 0.1), grams(100, 0.1))
-		requireCode(t, err, method.OutOfRange, "wet_mass")
+		expect.Code(t, err, method.OutOfRange, "wet_mass")
 		_, err = moisture.FromOvendry(grams(100, 0.1), grams(bad, 0.1))
-		requireCode(t, err, method.OutOfRange, "ovendry_mass")
+		expect.Code(t, err, method.OutOfRange, "ovendry_mass")
 	}
 	_, err = moisture.FromOvendry(grams(100, -1), grams(90, 0.1))
-	requireCode(t, err, method.OutOfRange, "wet_mass_resolution")
+	expect.Code(t, err, method.OutOfRange, "wet_mass_resolution")
 }
 
 // Print says 11.8 for 8.5 oz dried to 7.5 oz; it is 13.3.
@@ -71,9 +72,9 @@ func TestLooksWetBasis(t *testing.T) {
 		assert.InDelta(t, (c.wet-c.dry)/c.wet, b.Wet, 1e-12)
 	}
 	_, err := moisture.LooksWetBasis(0.1, 1, 2)
-	requireCode(t, err, method.Contradictory, "ovendry_mass")
+	expect.Code(t, err, method.Contradictory, "ovendry_mass")
 	_, err = moisture.LooksWetBasis(quantity.Moisture(math.NaN()), 1, 1)
-	requireCode(t, err, method.OutOfRange, "claimed_mc_pct")
+	expect.Code(t, err, method.OutOfRange, "claimed_mc_pct")
 }
 
 // Sample board: 1000 g at 80 %, now 700 g: 26.0 %MC (arithmetic on Wengert's
@@ -93,16 +94,16 @@ func TestFromRunningWeight(t *testing.T) {
 	assert.InDelta(t, 112*5/math.Sqrt(12)/(1000*1.12/1.8), coarse.SD.Percent(), 0.002)
 
 	_, err = moisture.FromRunningWeight(known(1000, 80, 3), grams(550, 0.1))
-	refusal := requireCode(t, err, method.Contradictory, "mass")
+	refusal := expect.Code(t, err, method.Contradictory, "mass")
 	assert.Equal(t, "at least 555.6 g", refusal.Limit)
 	_, err = moisture.FromRunningWeight(known(1000, 80, 3), grams(5500, 0.1))
-	requireCode(t, err, method.Contradictory, "mass")
+	expect.Code(t, err, method.Contradictory, "mass")
 	_, err = moisture.FromRunningWeight(known(1000, 280, 3), grams(700, 0.1))
-	requireCode(t, err, method.OutOfRange, "start_mc_pct")
+	expect.Code(t, err, method.OutOfRange, "start_mc_pct")
 	_, err = moisture.FromRunningWeight(moisture.Known{Weighing: grams(1000, 1), MC: band{Value: 0.8}}, grams(700, 0.1))
-	requireCode(t, err, method.Contradictory, "start_mc_pct")
+	expect.Code(t, err, method.Contradictory, "start_mc_pct")
 	_, err = moisture.FromRunningWeight(known(math.NaN(), 80, 3), grams(700, 0.1))
-	requireCode(t, err, method.OutOfRange, "start_mass")
+	expect.Code(t, err, method.OutOfRange, "start_mass")
 }
 
 // Published weight losses from green to 20 %MC: beech 24 %, hard maple 30 %,
@@ -123,9 +124,9 @@ func TestWeightAt(t *testing.T) {
 	assert.InDelta(t, 1217.39, w.Ovendry.Grams(), 0.005)
 	assert.InDelta(t, 1314.78*0.01/1.15, w.Mass.SD().Grams(), 0.01)
 	_, err = moisture.WeightAt(known(1400, 15, 1), -0.01)
-	requireCode(t, err, method.OutOfRange, "target_mc_pct")
+	expect.Code(t, err, method.OutOfRange, "target_mc_pct")
 	_, err = moisture.WeightAt(known(1400, -15, 1), 0.01)
-	requireCode(t, err, method.OutOfRange, "mc_pct")
+	expect.Code(t, err, method.OutOfRange, "mc_pct")
 }
 
 func ExampleWeightAt() {

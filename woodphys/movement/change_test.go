@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
@@ -21,7 +22,7 @@ func TestChangeWhiteFir(t *testing.T) {
 	assert.InDelta(t, 1.705, m.Change.Value.Millimetres(), 0.0005)
 	assert.Equal(t, movement.ByCoefficient, m.Form)
 	assert.False(t, m.Shrinkage.Known)
-	assert.True(t, warned(m.Notes, method.Recalled))
+	assert.True(t, expect.Warned(m.Notes, method.Recalled))
 
 	m, err = movement.Change(9.15*quantity.Inch, movement.Tangential(), exact(8), exact(11), fir)
 	require.NoError(t, err)
@@ -85,7 +86,7 @@ func TestChangeTimberProblem(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, -0.2385, float64(m.Change.Value/quantity.Inch), 1e-9)
 	assert.InDelta(t, 13.01, float64(m.Final.Value/quantity.Inch), 0.005) // printed
-	assert.True(t, warned(m.Notes, method.OutsideFitted), "19 %MC is beyond 6 to 14")
+	assert.True(t, expect.Warned(m.Notes, method.OutsideFitted), "19 %MC is beyond 6 to 14")
 }
 
 // Sitka spruce, whose coefficient is made from its total shrinkage: both together answer as
@@ -98,7 +99,7 @@ func TestFormsThatAgree(t *testing.T) {
 		assert.True(t, m.Coefficient.Known && m.Shrinkage.Known)
 		assert.InEpsilon(t, float64(m.Shrinkage.Change.Value), float64(m.Change.Value), 0.003)
 		assert.False(t, m.Disagree)
-		assert.False(t, warned(m.Notes, method.Disagreement))
+		assert.False(t, expect.Warned(m.Notes, method.Disagreement))
 	}
 }
 
@@ -115,7 +116,7 @@ func TestTrueMahoganyDisagrees(t *testing.T) {
 			assert.LessOrEqual(t, m.Change.Low, f.Change.Value)
 			assert.GreaterOrEqual(t, m.Change.High, f.Change.Value)
 		}
-		assert.True(t, warned(m.Notes, method.Disagreement))
+		assert.True(t, expect.Warned(m.Notes, method.Disagreement))
 	}
 }
 
@@ -172,7 +173,7 @@ func TestFibreSaturation(t *testing.T) {
 	b, err := movement.Change(1, movement.Tangential(), exact(30), exact(8), w)
 	require.NoError(t, err)
 	assert.InDelta(t, float64(b.Change.Value), float64(a.Change.Value), 1e-15)
-	assert.True(t, warned(a.Notes, method.Assumption))
+	assert.True(t, expect.Warned(a.Notes, method.Assumption))
 
 	// Western redcedar: table 4-3 5.0 % (read) and C_T 0.00234 (memory) meet
 	// when shrinkage starts at 22 %.
@@ -189,7 +190,7 @@ func TestFibreSaturation(t *testing.T) {
 	m, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), wood.Wood{Tangential: wood.Published(0.05)})
 	require.NoError(t, err)
 	assert.Equal(t, quantity.Moisture(0.30), m.Onset)
-	assert.True(t, warned(m.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(m.Notes, method.DefaultUsed))
 }
 
 func TestRingAngle(t *testing.T) {
@@ -216,11 +217,11 @@ func TestRingAngle(t *testing.T) {
 	require.NoError(t, err)
 	assert.Greater(t, loose.Change.High-loose.Change.Low, exactly.Change.High-exactly.Change.Low)
 	_, err = movement.Change(1, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(5), only(0.08))
-	requireCode(t, err, method.MissingData, "wood")
+	expect.Code(t, err, method.MissingData, "wood")
 	_, err = movement.Change(1, movement.WidthAt(91*quantity.Degree, 0), exact(12), exact(5), w)
-	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
+	expect.Code(t, err, method.OutOfRange, "ring_angle_deg")
 	_, err = movement.Change(1, movement.WidthAt(40*quantity.Degree, 50*quantity.Degree), exact(12), exact(5), w)
-	requireCode(t, err, method.OutOfRange, "ring_angle_sd_deg")
+	expect.Code(t, err, method.OutOfRange, "ring_angle_sd_deg")
 }
 
 func TestLongitudinal(t *testing.T) {
@@ -229,7 +230,7 @@ func TestLongitudinal(t *testing.T) {
 	assert.InDelta(t, -0.75, m.Change.Value.Millimetres(), 1e-9) // 0.15 % of 500
 	assert.Less(t, -m.Change.High, 0.1*0.01*500*quantity.Millimetre, "the band holds 0.1 %")
 	assert.Greater(t, -m.Change.Low, 0.2*0.01*500*quantity.Millimetre, "the band holds 0.2 %")
-	assert.True(t, warned(m.Notes, method.DefaultUsed))
+	assert.True(t, expect.Warned(m.Notes, method.DefaultUsed))
 	m, err = movement.Change(1, movement.Longitudinal(), exact(30), exact(0), wood.Wood{Longitudinal: wood.Published(0.003)})
 	require.NoError(t, err)
 	assert.InDelta(t, -0.003, float64(m.Change.Value), 1e-12)
@@ -242,38 +243,38 @@ func TestChangeRefuses(t *testing.T) {
 	l, d, from, to, fir := good()
 	for _, bad := range []quantity.Length{0, -1, quantity.Length(nan), quantity.Length(inf)} {
 		_, err := movement.Change(bad, d, from, to, fir)
-		requireCode(t, err, method.OutOfRange, "dimension")
+		expect.Code(t, err, method.OutOfRange, "dimension")
 	}
 	for _, bad := range []float64{-1, 251, nan, inf} {
 		_, err := movement.Change(l, d, exact(bad), to, fir)
-		requireCode(t, err, method.OutOfRange, "from_mc_pct")
+		expect.Code(t, err, method.OutOfRange, "from_mc_pct")
 		_, err = movement.Change(l, d, from, exact(bad), fir)
-		requireCode(t, err, method.OutOfRange, "to_mc_pct")
+		expect.Code(t, err, method.OutOfRange, "to_mc_pct")
 	}
 	for _, bad := range []band{{Value: 0.1}, {Value: 0.1, Low: 0.1, High: quantity.Moisture(nan)}, {Value: 0.1, Low: quantity.Moisture(-inf), High: 0.2}} {
 		_, err := movement.Change(l, d, bad, to, fir)
-		requireCode(t, err, method.Contradictory, "from_mc_pct")
+		expect.Code(t, err, method.Contradictory, "from_mc_pct")
 	}
 	for _, bad := range []float64{0, -0.05, 0.5, nan} {
 		w := fir
 		w.Tangential = wood.Published(bad)
 		_, err := movement.Change(l, d, from, to, w)
-		requireCode(t, err, method.OutOfRange, "tangential_pct")
+		expect.Code(t, err, method.OutOfRange, "tangential_pct")
 		w = fir
 		w.CoefficientTangential = wood.Published(bad)
 		_, err = movement.Change(l, d, from, to, w)
-		requireCode(t, err, method.OutOfRange, "coefficient_tangential")
+		expect.Code(t, err, method.OutOfRange, "coefficient_tangential")
 		w = fir
 		w.Longitudinal = wood.Published(bad)
 		_, err = movement.Change(l, movement.Longitudinal(), from, to, w)
-		requireCode(t, err, method.OutOfRange, "longitudinal_pct")
+		expect.Code(t, err, method.OutOfRange, "longitudinal_pct")
 	}
 	w := fir
 	w.CoefficientFibreSaturation = quantity.Moisture(nan)
 	_, err := movement.Change(l, d, from, to, w)
-	requireCode(t, err, method.OutOfRange, "fibre_saturation_pct")
+	expect.Code(t, err, method.OutOfRange, "fibre_saturation_pct")
 	_, err = movement.Change(l, d, from, to, wood.Wood{FibreSaturation: 0.3})
-	requireCode(t, err, method.MissingData, "wood")
+	expect.Code(t, err, method.MissingData, "wood")
 	_, err = movement.Change(l, movement.WidthAt(quantity.Angle(nan), 0), from, to, fir)
-	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
+	expect.Code(t, err, method.OutOfRange, "ring_angle_deg")
 }

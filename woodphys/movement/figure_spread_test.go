@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
@@ -133,7 +134,7 @@ func TestWhichFiguresADirectionNeeds(t *testing.T) {
 	} {
 		m, err := movement.Change(1, c.direction, exact(14), exact(6), c.w)
 		if !c.known {
-			requireCode(t, err, method.MissingData, "wood")
+			expect.Code(t, err, method.MissingData, "wood")
 			continue
 		}
 		require.NoError(t, err)
@@ -153,7 +154,7 @@ func TestDustOfAnAngle(t *testing.T) {
 	for _, past := range []float64{-1e-6, -1e-12, 90 + 1e-12, 90 + 1e-6} {
 		_, err := movement.Change(1, movement.WidthAt(quantity.Angle(past)*quantity.Degree, 0), exact(14), exact(6), redOak())
 		if past < -1e-9 || past > 90+1e-9 {
-			requireCode(t, err, method.OutOfRange, "ring_angle_deg")
+			expect.Code(t, err, method.OutOfRange, "ring_angle_deg")
 			continue
 		}
 		assert.NoError(t, err)
@@ -185,7 +186,7 @@ func TestWhatIsSaidOfAMovement(t *testing.T) {
 	above := func(from, to float64) bool {
 		m, err := movement.Change(1, movement.Tangential(), exact(from), exact(to), only(0.08))
 		require.NoError(t, err)
-		return warned(m.Notes, method.Assumption)
+		return expect.Warned(m.Notes, method.Assumption)
 	}
 	assert.False(t, above(30, 8), "it starts to shrink at once")
 	assert.False(t, above(8, 30))
@@ -196,19 +197,19 @@ func TestWhatIsSaidOfAMovement(t *testing.T) {
 		require.NoError(t, err)
 		return m
 	}
-	assert.True(t, warned(at(12, 8).Notes, method.Disagreement))
+	assert.True(t, expect.Warned(at(12, 8).Notes, method.Disagreement))
 	rest := at(12, 12)
-	assert.False(t, warned(rest.Notes, method.Disagreement), "nothing moves")
+	assert.False(t, expect.Warned(rest.Notes, method.Disagreement), "nothing moves")
 	assert.True(t, rest.Disagree)
 	assert.False(t, at(12, 8).Volume.Known, "no swelling of trees is known")
 	w := wood.Wood{CoefficientTangential: wood.Published(0.003), FibreSaturation: 0.30}
 	m, err := movement.Change(1, movement.Tangential(), exact(12), exact(3), w)
 	require.NoError(t, err)
-	assert.True(t, warned(m.Notes, method.OutsideFitted), "the coefficient is printed for 6 to 14 %MC")
+	assert.True(t, expect.Warned(m.Notes, method.OutsideFitted), "the coefficient is printed for 6 to 14 %MC")
 	w = only(0.08)
 	w.SwellingVolumetric = wood.Published(0.5)
 	_, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), w)
-	requireCode(t, err, method.OutOfRange, "swelling_volumetric")
+	expect.Code(t, err, method.OutOfRange, "swelling_volumetric")
 	_, err = movement.Change(1, movement.Tangential(), band{Value: 0.12, Low: -10, High: 10}, exact(8), only(0.08))
 	assert.NoError(t, err, "1000 %MC either way is the limit")
 }

@@ -2,12 +2,7 @@ package movement_test
 
 import (
 	"math"
-	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
@@ -56,24 +51,6 @@ func mahogany() wood.Wood {
 
 func only(st float64) wood.Wood {
 	return wood.Wood{Tangential: wood.Published(st), FibreSaturation: 0.30}
-}
-
-func requireCode(t *testing.T, err error, code method.Code, input string) {
-	t.Helper()
-	var e *method.Error
-	require.ErrorAs(t, err, &e)
-	assert.Equal(t, code, e.Code, e.Detail)
-	assert.Equal(t, input, e.Input, e.Detail)
-	assert.NotEmpty(t, e.Detail)
-}
-
-func warned(n method.Notes, code method.Code) bool {
-	for _, w := range n.Warnings {
-		if w.Code == code {
-			return true
-		}
-	}
-	return false
 }
 
 var (

@@ -1,15 +1,13 @@
 package movement_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
@@ -18,22 +16,11 @@ import (
 
 // Wood Handbook table 13-5 from table 4-3, both read: one unit of the fifth decimal.
 func TestCoefficientsOfTheTable(t *testing.T) {
-	file, err := os.Open("testdata/tables_4-3_13-5.csv")
-	require.NoError(t, err)
-	t.Cleanup(func() { assert.NoError(t, file.Close()) })
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	rows, err := reader.ReadAll()
-	require.NoError(t, err)
-	require.Len(t, rows, 34)
-	number := func(text string) float64 {
-		v, err := strconv.ParseFloat(text, 64)
-		require.NoError(t, err)
-		return v
-	}
-	for _, row := range rows[1:] {
+	_, rows := expect.Table(t, "testdata/tables_4-3_13-5.csv")
+	require.Len(t, rows, 33)
+	for _, row := range rows {
 		for _, pair := range [][2]int{{1, 3}, {2, 4}} {
-			assertFits(t, number(row[pair[0]])/100, number(row[pair[1]]), 0.30)
+			assertFits(t, expect.Number(t, row[pair[0]])/100, expect.Number(t, row[pair[1]]), 0.30)
 		}
 	}
 	// Western redcedar: 2.4 and 5.0 (table 4-3, read), 0.00111 and 0.00234
@@ -69,10 +56,10 @@ func TestBetween(t *testing.T) {
 		"first_mc_pct": {First: exact(-1), Second: exact(9)}, "second_mc_pct": {First: exact(5), Second: exact(999)},
 	} {
 		_, err = movement.Between(0.4, movement.Radial(), exact(8), airs, sitka())
-		requireCode(t, err, method.OutOfRange, input)
+		expect.Code(t, err, method.OutOfRange, input)
 	}
 	_, err = movement.Between(0.4, movement.Radial(), exact(-8), movement.Airs{First: exact(5), Second: exact(6)}, sitka())
-	requireCode(t, err, method.OutOfRange, "made_mc_pct")
+	expect.Code(t, err, method.OutOfRange, "made_mc_pct")
 }
 
 // Every row is whole, and its limits are what the code refuses by.
@@ -89,7 +76,7 @@ func TestMethods(t *testing.T) {
 			assert.LessOrEqual(t, in.Limit.Low, in.Fitted.Low, m.ID+" "+in.Name)
 			assert.GreaterOrEqual(t, in.Limit.High, in.Fitted.High, m.ID+" "+in.Name)
 			_, err := m.Check(in.Name, math.NaN())
-			requireCode(t, err, method.OutOfRange, in.Name)
+			expect.Code(t, err, method.OutOfRange, in.Name)
 		}
 	}
 	assert.Len(t, ids, 6)

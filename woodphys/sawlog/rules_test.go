@@ -1,15 +1,13 @@
 package sawlog_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sawlog"
 )
@@ -17,20 +15,13 @@ import (
 // All 150 printed cells of each rule: Doyle is printed to the whole board foot,
 // International to 5.
 func TestPrintedLogRules(t *testing.T) {
-	file, err := os.Open("../../testdata/published/log_rules.csv")
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	rows, err := reader.ReadAll()
-	require.NoError(t, err)
-	require.Len(t, rows, 151)
+	_, rows := expect.Table(t, "../../testdata/published/log_rules.csv")
+	require.Len(t, rows, 150)
 	worst := 0.0
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		var v [4]float64
 		for i, text := range row {
-			v[i], err = strconv.ParseFloat(text, 64)
-			require.NoError(t, err)
+			v[i] = expect.Number(t, text)
 		}
 		small, length := quantity.Length(v[0])*quantity.Inch, quantity.Length(v[1])*quantity.Foot
 		doyle, notes, err := sawlog.Doyle(small, length)

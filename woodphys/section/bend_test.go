@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
@@ -71,14 +72,14 @@ func TestGradientRefused(t *testing.T) {
 	end := section.Level{Depth: 1, From: exact(10), To: exact(8)}
 	for _, levels := range [][]section.Level{nil, {good}, {good, good}, {end, good}, {good, {Depth: 0.5, From: exact(9), To: exact(8)}}} {
 		_, err := section.Gradient(5*mm, 200*mm, 0, levels, w)
-		requireCode(t, err, method.Contradictory, "levels")
+		expect.Code(t, err, method.Contradictory, "levels")
 	}
 	_, err := section.Gradient(5*mm, 200*mm, 0, []section.Level{good, {Depth: nan, From: exact(9), To: exact(8)}}, w)
-	requireCode(t, err, method.OutOfRange, "levels/1/depth")
+	expect.Code(t, err, method.OutOfRange, "levels/1/depth")
 	_, err = section.Gradient(5*mm, 200*mm, 0, []section.Level{good, {Depth: 1, From: exact(nan), To: exact(8)}}, w)
-	requireCode(t, err, method.OutOfRange, "levels/1/from_mc_pct")
+	expect.Code(t, err, method.OutOfRange, "levels/1/from_mc_pct")
 	_, err = section.Gradient(5*mm, 200*mm, 0, make([]section.Level, 1001), w)
-	requireCode(t, err, method.TooMuchWork, "levels")
+	expect.Code(t, err, method.TooMuchWork, "levels")
 }
 
 // Stevens and Johnston by hand: s 4 %, spiral 3 degrees, 60 mm from the pith.
@@ -92,10 +93,10 @@ func TestTwist(t *testing.T) {
 	assert.InDelta(t, 0.37, r.PerLength.SD()/r.PerLength.Value, 0.01, "30 % scatter, 15 % shrinkage, 17 % spiral")
 	for _, bad := range []quantity.Band[float64]{{Value: nan}, {Value: inf}, {Value: 0.5}} {
 		_, err = section.Twist(bad, g, 60*mm, 2)
-		requireCode(t, err, method.OutOfRange, "tangential_pct")
+		expect.Code(t, err, method.OutOfRange, "tangential_pct")
 	}
 	_, err = section.Twist(s, quantity.Band[quantity.Angle]{Value: 0.1, Low: 0.2, High: 0.3}, 60*mm, 2)
-	requireCode(t, err, method.Contradictory, "spiral_deg")
+	expect.Code(t, err, method.Contradictory, "spiral_deg")
 }
 
 func TestCrook(t *testing.T) {
@@ -105,7 +106,7 @@ func TestCrook(t *testing.T) {
 	assert.InDelta(t, 10, r.Sagitta.Value.Millimetres(), 1e-9)
 	assert.InDelta(t, 15, r.Sagitta.High.Millimetres(), 1e-9)
 	_, err = section.Crook(100*mm, 2, quantity.Band[float64]{Value: nan, Low: nan, High: nan})
-	requireCode(t, err, method.OutOfRange, "difference_pct")
+	expect.Code(t, err, method.OutOfRange, "difference_pct")
 	_, err = section.Crook(0, 2, quantity.Band[float64]{})
-	requireCode(t, err, method.OutOfRange, "depth")
+	expect.Code(t, err, method.OutOfRange, "depth")
 }

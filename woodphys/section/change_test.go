@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
@@ -113,10 +114,10 @@ func TestDrawn(t *testing.T) {
 	assert.InDelta(t, float64(r.Shape.Diagonals.Rising.Value), length(0, 20), 1e-14)
 	assert.InDelta(t, float64(r.Shape.Thickness.Middle.Value), length(5, 25), 1e-14)
 	_, err = section.Draw(section.Section{Width: 0.1, Thickness: 0.1}, -0.04, -0.08, 10)
-	requireCode(t, err, method.Unsupported, "pith")
+	expect.Code(t, err, method.Unsupported, "pith")
 	for _, n := range []int{0, -3, 2001} {
 		_, err = section.Draw(s, -0.04, -0.08, n)
-		requireCode(t, err, method.OutOfRange, "points_per_side")
+		expect.Code(t, err, method.OutOfRange, "points_per_side")
 	}
 }
 
@@ -130,7 +131,7 @@ func TestBoxedHeart(t *testing.T) {
 	assert.InDelta(t, 360*(1-0.901/0.952), r.Heart.Opening.Value.Degrees(), 1e-9)
 	assert.InDelta(t, 2*math.Pi*0.05*0.051, float64(r.Heart.Gap.Lower.Value), 1e-12)
 	assert.InDelta(t, 2*math.Pi*0.04*0.051, float64(r.Heart.Gap.Right.Value), 1e-12)
-	assert.True(t, warned(r.Notes, method.Assumption))
+	assert.True(t, expect.Warned(r.Notes, method.Assumption))
 	// the rest of a disc with a slit: its outer ring after the change is as long as the closed one was, times b
 	assert.InDelta(t, 2*math.Pi*0.901*0.05, (2*math.Pi-float64(r.Heart.Opening.Value))*0.952*0.05, 1e-12)
 	r, err = section.Change(square, exact(8), exact(20), plain(0.048, 0.099))
@@ -207,12 +208,12 @@ func TestDisagreement(t *testing.T) {
 	s := flatsawn(200*mm, 30*mm, 100*mm)
 	r, err := section.Change(s, exact(12), exact(8), mahogany)
 	require.NoError(t, err)
-	assert.True(t, warned(r.Notes, method.Disagreement))
+	assert.True(t, expect.Warned(r.Notes, method.Disagreement))
 	narrow := mahogany
 	narrow.CoefficientRadial, narrow.CoefficientTangential = wood.Figure{}, wood.Figure{}
 	n, err := section.Change(s, exact(12), exact(8), narrow)
 	require.NoError(t, err)
-	assert.False(t, warned(n.Notes, method.Disagreement))
+	assert.False(t, expect.Warned(n.Notes, method.Disagreement))
 	only := wood.Wood{CoefficientRadial: mahogany.CoefficientRadial, CoefficientTangential: mahogany.CoefficientTangential, FibreSaturation: 0.30}
 	o, err := section.Change(s, exact(12), exact(8), only)
 	require.NoError(t, err)
@@ -236,28 +237,28 @@ func TestRefused(t *testing.T) {
 		bad := s
 		bad.Width = quantity.Length(v)
 		_, err := section.Change(bad, exact(12), exact(8), w)
-		requireCode(t, err, method.OutOfRange, "width")
+		expect.Code(t, err, method.OutOfRange, "width")
 	}
 	for _, v := range []float64{nan, inf, -inf, 1e9} {
 		bad := s
 		bad.PithY = quantity.Length(v)
 		_, err := section.Change(bad, exact(12), exact(8), w)
-		requireCode(t, err, method.OutOfRange, "pith_y")
+		expect.Code(t, err, method.OutOfRange, "pith_y")
 		_, err = section.ChangeBy(s, v, -0.1)
-		requireCode(t, err, method.OutOfRange, "radial_change_pct")
+		expect.Code(t, err, method.OutOfRange, "radial_change_pct")
 	}
 	_, err := section.Change(s, band{Value: 0.12, Low: 0.13, High: 0.14}, exact(8), w)
-	requireCode(t, err, method.Contradictory, "from_mc_pct")
+	expect.Code(t, err, method.Contradictory, "from_mc_pct")
 	_, err = section.Change(s, exact(12), exact(nan), w)
-	requireCode(t, err, method.OutOfRange, "to_mc_pct")
+	expect.Code(t, err, method.OutOfRange, "to_mc_pct")
 	_, err = section.Change(s, exact(12), exact(8), wood.Wood{Tangential: wood.Published(0.08)})
-	requireCode(t, err, method.MissingData, "wood")
+	expect.Code(t, err, method.MissingData, "wood")
 	_, err = section.Change(s, exact(12), exact(8), plain(0.04, nan))
-	requireCode(t, err, method.OutOfRange, "tangential_pct")
+	expect.Code(t, err, method.OutOfRange, "tangential_pct")
 	_, err = section.FromRings(0.1, 0.1, quantity.Angle(nan), 1)
-	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
+	expect.Code(t, err, method.OutOfRange, "ring_angle_deg")
 	_, err = section.RingAt(section.Section{Width: 0.1, Thickness: 0.1}, section.Point{})
-	requireCode(t, err, method.Contradictory, "x")
+	expect.Code(t, err, method.Contradictory, "x")
 }
 
 // No input whatever may panic or give NaN without an error.

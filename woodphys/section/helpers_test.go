@@ -2,12 +2,7 @@ package section_test
 
 import (
 	"math"
-	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
 	"latewood/woodphys/wood"
@@ -48,22 +43,4 @@ func recalled(v float64) wood.Figure {
 // sugarMaple: Wood Handbook table 4-3, from memory.
 func sugarMaple() wood.Wood {
 	return wood.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
-}
-
-func requireCode(t *testing.T, err error, code method.Code, input string) {
-	t.Helper()
-	var e *method.Error
-	require.ErrorAs(t, err, &e)
-	assert.Equal(t, code, e.Code, e.Detail)
-	assert.Equal(t, input, e.Input, e.Detail)
-	assert.NotEmpty(t, e.Detail)
-}
-
-func warned(n method.Notes, code method.Code) bool {
-	for _, w := range n.Warnings {
-		if w.Code == code {
-			return true
-		}
-	}
-	return false
 }

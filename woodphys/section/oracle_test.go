@@ -1,43 +1,16 @@
 package section_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
 )
-
-func readTable(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	file, err := os.Open("../../testdata/section/" + name)
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	var table []map[string]string
-	for _, row := range rows[1:] {
-		m := map[string]string{}
-		for i, name := range rows[0] {
-			m[name] = row[i]
-		}
-		table = append(table, m)
-	}
-	return table
-}
-
-func num(t *testing.T, row map[string]string, name string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(row[name], 64)
-	require.NoError(t, err)
-	return v
-}
 
 // The shape against a finite-element solution that knows nothing of the closed
 // form. That is linear, so the map is taken at a thousandth of its strains and
@@ -46,13 +19,13 @@ func TestAgainstFiniteElements(t *testing.T) {
 	const part = 1e-3
 	type pair struct{ x, y, ux, uy, vx, vy float64 }
 	cases := map[string][]pair{}
-	for _, row := range readTable(t, "finite_element.csv") {
+	for _, row := range expect.Named(t, "../../testdata/section/finite_element.csv") {
 		s := section.Section{
-			Width: quantity.Length(num(t, row, "width_mm")) * mm, Thickness: quantity.Length(num(t, row, "thickness_mm")) * mm,
-			PithX: quantity.Length(num(t, row, "pith_x_mm")) * mm, PithY: quantity.Length(num(t, row, "pith_y_mm")) * mm,
+			Width: quantity.Length(expect.Number(t, row["width_mm"])) * mm, Thickness: quantity.Length(expect.Number(t, row["thickness_mm"])) * mm,
+			PithX: quantity.Length(expect.Number(t, row["pith_x_mm"])) * mm, PithY: quantity.Length(expect.Number(t, row["pith_y_mm"])) * mm,
 		}
-		p := pair{x: num(t, row, "x_mm"), y: num(t, row, "y_mm"), ux: num(t, row, "ux_mm"), uy: num(t, row, "uy_mm")}
-		out, err := section.Draw(s, part*num(t, row, "radial"), part*num(t, row, "tangential"), 16)
+		p := pair{x: expect.Number(t, row["x_mm"]), y: expect.Number(t, row["y_mm"]), ux: expect.Number(t, row["ux_mm"]), uy: expect.Number(t, row["uy_mm"])}
+		out, err := section.Draw(s, part*expect.Number(t, row["radial"]), part*expect.Number(t, row["tangential"]), 16)
 		require.NoError(t, err)
 		near := math.Inf(1)
 		for i, q := range out.Before {
@@ -98,8 +71,8 @@ func TestAgainstFiniteElements(t *testing.T) {
 // pith is outside, and does not where it is inside.
 func TestNoResidualStressInFiniteElements(t *testing.T) {
 	series := map[string][]float64{}
-	for _, row := range readTable(t, "finite_element_convergence.csv") {
-		series[row["case"]] = append(series[row["case"]], num(t, row, "largest_stress_over_et_times_strain"))
+	for _, row := range expect.Named(t, "../../testdata/section/finite_element_convergence.csv") {
+		series[row["case"]] = append(series[row["case"]], expect.Number(t, row["largest_stress_over_et_times_strain"]))
 	}
 	require.Len(t, series, 5)
 	for name, s := range series {

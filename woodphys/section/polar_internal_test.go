@@ -1,10 +1,11 @@
 package section
 
 import (
-	"latewood/woodphys/movement"
 	"math"
 	"slices"
 	"testing"
+
+	"latewood/woodphys/movement"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

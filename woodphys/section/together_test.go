@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/section"
 )
 
@@ -14,8 +15,8 @@ import (
 // one place, and how well their ratio is known: what the bands take is no more than that.
 func TestRadialAndTangentialGoTogether(t *testing.T) {
 	places := map[string][][2]float64{}
-	for _, row := range readTable(t, "same_wood_other_place.csv") {
-		places[row["wood"]] = append(places[row["wood"]], [2]float64{math.Log(num(t, row, "radial_pct")), math.Log(num(t, row, "tangential_pct"))})
+	for _, row := range expect.Named(t, "../../testdata/section/same_wood_other_place.csv") {
+		places[row["wood"]] = append(places[row["wood"]], [2]float64{math.Log(expect.Number(t, row["radial_pct"])), math.Log(expect.Number(t, row["tangential_pct"]))})
 	}
 	var rr, tt, rt, ratio, free float64
 	for _, list := range places {

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
@@ -81,12 +82,12 @@ func TestProfile(t *testing.T) {
 	for depths, input := range map[[2]float64]string{{0.1, 1}: "levels/0/depth", {0, 0}: "levels/1/depth", {0, 0.9}: "levels/1/depth"} {
 		b.Profile[0].Depth, b.Profile[1].Depth = depths[0], depths[1]
 		_, err := section.Warp(b)
-		requireCode(t, err, method.Contradictory, input)
+		expect.Code(t, err, method.Contradictory, input)
 	}
 	b.Profile[0].Depth, b.Profile[1].Depth = 0, 1
 	b.Section = section.FromPith(100*mm, 10*mm, 50*mm, 5*mm)
 	_, err := section.Warp(b)
-	requireCode(t, err, method.Unsupported, "levels")
+	expect.Code(t, err, method.Unsupported, "levels")
 }
 
 // Twist, crook and bow are those of their own functions; a flat board 100 mm from the pith
@@ -104,13 +105,13 @@ func TestAlong(t *testing.T) {
 
 	b.Along = &section.Along{Length: 2}
 	_, err = section.Warp(b)
-	requireCode(t, err, method.Missing, "lengthwise")
+	expect.Code(t, err, method.Missing, "lengthwise")
 	b.Along = &section.Along{Length: 2, Edges: &edges, SpiralSD: &sd}
 	_, err = section.Warp(b)
-	requireCode(t, err, method.Contradictory, "lengthwise/spiral_sd_deg")
+	expect.Code(t, err, method.Contradictory, "lengthwise/spiral_sd_deg")
 	b.Along = &section.Along{Length: quantity.Length(nan), Edges: &edges}
 	_, err = section.Warp(b)
-	requireCode(t, err, method.OutOfRange, "lengthwise/length")
+	expect.Code(t, err, method.OutOfRange, "lengthwise/length")
 }
 
 // The sagitta of an arc of curvature k over its chord l is exactly r - sqrt(r^2 - l^2/4):
@@ -121,7 +122,7 @@ func TestCurlIsToldFrom4Percent(t *testing.T) {
 	told := func(wet float64) bool {
 		w := warp(t, section.Board{Wood: plain(0.03, 0.06), Section: section.FromPith(200*mm, 4*mm, 100*mm, 2+4*mm),
 			Profile: []section.ProfilePoint{{Depth: 0, From: quantity.Moisture(wet), To: 0.08}, {Depth: 1, From: 0.08, To: 0.08}}})
-		return warned(w.Notes, method.OutsideFitted)
+		return expect.Warned(w.Notes, method.OutsideFitted)
 	}
 	// 20 mm of 200: kappa 4 per metre, strain 1.6 %, 8 points of 30 for 6 %
 	assert.True(t, told(0.17))

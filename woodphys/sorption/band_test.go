@@ -1,15 +1,13 @@
 package sorption
 
 import (
-	"encoding/csv"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
@@ -129,17 +127,12 @@ func TestRichInExtractives(t *testing.T) {
 
 // Equation 4-6 against values computed apart from this code.
 func TestPowerLaw(t *testing.T) {
-	file, err := os.Open("../../testdata/published/emc_power_law.csv")
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	require.Len(t, rows, 91)
-	for _, row := range rows[1:] {
+	_, rows := expect.Table(t, "../../testdata/published/emc_power_law.csv")
+	require.Len(t, rows, 90)
+	for _, row := range rows {
 		var v [3]float64
 		for i := range v {
-			v[i], err = strconv.ParseFloat(row[i], 64)
-			require.NoError(t, err)
+			v[i] = expect.Number(t, row[i])
 		}
 		assert.InDelta(t, v[2], PowerLaw{}.EMC(quantity.Celsius(v[0]), v[1]/100).Percent(), 0.006, row)
 	}

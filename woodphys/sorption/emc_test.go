@@ -8,17 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
-
-func requireCode(t *testing.T, err error, code method.Code, input string) {
-	t.Helper()
-	var problem *method.Error
-	require.ErrorAs(t, err, &problem)
-	assert.Equal(t, code, problem.Code, problem.Detail)
-	assert.Equal(t, input, problem.Input, problem.Detail)
-}
 
 func TestRulesOfThumb(t *testing.T) {
 	// 30 % RH is 6, 50 % is 9, 65 % is 12 and 80 % is 16 %MC near room
@@ -41,18 +34,18 @@ func TestInversePrinted(t *testing.T) {
 func TestRefuses(t *testing.T) {
 	for _, c := range []float64{-40.1, 120.1, math.NaN(), math.Inf(1)} {
 		_, err := EquilibriumBand(quantity.Celsius(c), 0.5, Middle, Curves{})
-		requireCode(t, err, method.OutOfRange, "temperature")
+		expect.Code(t, err, method.OutOfRange, "temperature")
 		_, err = FibreSaturation(quantity.Celsius(c), 0.3)
-		requireCode(t, err, method.OutOfRange, "temperature")
+		expect.Code(t, err, method.OutOfRange, "temperature")
 	}
 	for _, v := range []float64{-0.01, 1.01, math.NaN(), math.Inf(-1)} {
 		_, err := EquilibriumBand(quantity.Celsius(20), v, Middle, Curves{})
-		requireCode(t, err, method.OutOfRange, "rh_pct")
+		expect.Code(t, err, method.OutOfRange, "rh_pct")
 		_, err = FibreSaturation(quantity.Celsius(20), quantity.Moisture(v))
-		requireCode(t, err, method.OutOfRange, "fibre_saturation_pct")
+		expect.Code(t, err, method.OutOfRange, "fibre_saturation_pct")
 	}
 	_, err := EquilibriumBand(quantity.Celsius(20), 0.5, Branch(7), Curves{})
-	requireCode(t, err, method.Unknown, "branch")
+	expect.Code(t, err, method.Unknown, "branch")
 }
 
 func TestFibreSaturation(t *testing.T) {

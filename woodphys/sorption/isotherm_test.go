@@ -1,16 +1,14 @@
 package sorption
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/internal/expect"
 	"latewood/woodphys/quantity"
 )
 
@@ -23,26 +21,17 @@ var sink float64
 // authors of the table computed it from this equation, so this is a check of the coefficients and not
 // of the wood.
 func TestTable(t *testing.T) {
-	file, err := os.Open("../../testdata/published/emc_table_wh4_2.csv")
-	require.NoError(t, err)
-	defer func() { require.NoError(t, file.Close()) }()
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	require.Equal(t, []string{"temperature_c", "rh_pct", "emc_pct", "temperature_f", "source", "checked"}, rows[0])
-	require.Len(t, rows, 1+361)
+	heading, rows := expect.Table(t, "../../testdata/published/emc_table_wh4_2.csv")
+	require.Equal(t, []string{"temperature_c", "rh_pct", "emc_pct", "temperature_f", "source", "checked"}, heading)
+	require.Len(t, rows, 361)
 	worst, read := 0.0, 0
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		if row[5] == "read" {
 			read++
 		}
 		require.NotEmpty(t, row[4])
 		require.NotEmpty(t, row[5])
-		fahrenheit, err := strconv.ParseFloat(row[3], 64)
-		require.NoError(t, err)
-		rh, err := strconv.ParseFloat(row[1], 64)
-		require.NoError(t, err)
-		want, err := strconv.ParseFloat(row[2], 64)
-		require.NoError(t, err)
+		fahrenheit, rh, want := expect.Number(t, row[3]), expect.Number(t, row[1]), expect.Number(t, row[2])
 		got := NewIsotherm(quantity.Celsius((fahrenheit - 32) * 5 / 9)).At(rh / 100)
 		difference := math.Abs(got.Percent() - want)
 		assert.LessOrEqual(t, difference, 0.06, row)
