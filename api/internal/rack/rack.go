@@ -17,6 +17,12 @@ import (
 	"latewood/api/internal/wire"
 )
 
+// Headers that refusals speak of.
+const (
+	ifMatch        = "If-Match"
+	idempotencyKey = "Idempotency-Key"
+)
+
 // Rack is a rack that is kept in a store.
 type Rack struct {
 	store    store.Store
@@ -116,7 +122,7 @@ func (r *Rack) seen(ctx context.Context, key store.Key, s *wire.Sent) (int64, er
 }
 
 func unseen() error {
-	return &wire.Refused{Why: wire.Unseen, Detail: "say which version you saw: If-Match with the ETag of the entry, or * for any"}
+	return &wire.Refused{Why: wire.Unseen, Parameter: ifMatch, Code: "missing", Detail: "say which version you saw: If-Match with the ETag of the entry, or * for any"}
 }
 
 // sawOf is the version of an entry that the sender says it saw.
@@ -139,7 +145,7 @@ func sawOf(now *store.Record, s *wire.Sent) (int64, error) {
 }
 
 func changed(version int64) error {
-	return &wire.Refused{Why: wire.Changed, Detail: "the entry was changed since you saw it; it is at version " + strconv.FormatInt(version, 10) + " now: read it, and change that"}
+	return &wire.Refused{Why: wire.Changed, Parameter: ifMatch, Code: "conflict", Detail: "the entry was changed since you saw it; it is at version " + strconv.FormatInt(version, 10) + " now: read it, and change that"}
 }
 
 // change carries out one change.
@@ -300,7 +306,7 @@ func asked(s *wire.Sent) error {
 		return wrong
 	}
 	if from, until := s.Asked["from"], s.Asked["until"]; from != "" && until != "" && until < from {
-		return &wire.Refused{Why: wire.Unread, Parameter: "until", Code: "out_of_range", Detail: "until is not before from, " + from + ", got " + until}
+		return &wire.Refused{Why: wire.Unread, Parameter: "until", Code: "out_of_range", Limit: "at least " + from, Detail: "until is not before from, " + from + ", got " + until}
 	}
 	return nil
 }
@@ -320,17 +326,17 @@ func told(err error) error {
 	case store.Exists:
 		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once, whatever its capitals"}
 	case store.WasGone:
-		return &wire.Refused{Why: wire.Conflict, Detail: called + " was removed; undo brings it back"}
+		return &wire.Refused{Why: wire.Conflict, Parameter: "id", Code: "conflict", Detail: called + " was removed; undo brings it back"}
 	case store.Stale:
 		return changed(r.Version)
 	case store.NoVersion:
-		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Detail: "there is no such version to go back to"}
+		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Limit: "1 to " + strconv.FormatInt(r.Version-1, 10), Detail: "there is no such version to go back to"}
 	case store.UnderWay:
-		return &wire.Refused{Why: wire.Conflict, Detail: "a request with this Idempotency-Key is being carried out; send it again in a moment"}
+		return &wire.Refused{Why: wire.Conflict, Parameter: idempotencyKey, Code: "conflict", Detail: "a request with this Idempotency-Key is being carried out; send it again in a moment"}
 	case store.OtherBody:
-		return &wire.Refused{Why: wire.Wrong, Detail: "another request was sent under this Idempotency-Key; make a new key for each"}
+		return &wire.Refused{Why: wire.Wrong, Parameter: idempotencyKey, Code: "conflict", Detail: "another request was sent under this Idempotency-Key; make a new key for each"}
 	case store.Full:
-		return &wire.Refused{Why: wire.NoRoom, Detail: "the rack holds as much as it may"}
+		return &wire.Refused{Why: wire.NoRoom, Code: "too_much_work", Detail: "the rack holds as much as it may"}
 	case store.Malformed, store.NotEmpty:
 	}
 	return &wire.Refused{Why: wire.Wrong, Code: "invalid_format", Detail: r.Detail}

@@ -220,7 +220,7 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 	}
 	names, err := reader.Read()
 	if err != nil {
-		return nil, wrongSheet("invalid_format", "the first row names the columns, such as id, billet.wood, billet.length")
+		return nil, wrongSheet("invalid_format", "", "the first row names the columns, such as id, billet.wood, billet.length")
 	}
 	columns := make([]*sheetColumn, len(names))
 	for i, name := range names {
@@ -228,7 +228,7 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 			return nil, err
 		}
 		if slices.ContainsFunc(columns[:i], func(c *sheetColumn) bool { return c.name == columns[i].name }) {
-			return nil, wrongSheet("duplicate_member", "the column "+wire.Quoted(columns[i].name)+" is there twice")
+			return nil, wrongSheet("duplicate_member", "", "the column "+wire.Quoted(columns[i].name)+" is there twice")
 		}
 	}
 	var rows []sheetRow
@@ -238,9 +238,9 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 		case errors.Is(err, io.EOF):
 			return rows, nil
 		case err != nil:
-			return nil, wrongSheet("invalid_format", "row "+strconv.Itoa(number)+" cannot be read: every quote has to be closed")
+			return nil, wrongSheet("invalid_format", "", "row "+strconv.Itoa(number)+" cannot be read: every quote has to be closed")
 		case len(rows) == most:
-			return nil, wrongSheet("out_of_range", "a sheet has at most "+strconv.Itoa(most)+" rows; send the rest in another one")
+			return nil, wrongSheet("out_of_range", "at most "+strconv.Itoa(most)+" rows", "a sheet has at most "+strconv.Itoa(most)+" rows; send the rest in another one")
 		}
 		if row, some := rowOf(number, cells, columns); some {
 			rows = append(rows, row)
@@ -248,8 +248,8 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 	}
 }
 
-func wrongSheet(code, detail string) error {
-	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: code, Detail: detail}
+func wrongSheet(code, limit, detail string) error {
+	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: code, Limit: limit, Detail: detail}
 }
 
 // rowOf makes the entry that a row stands for; none of a row without a cell.

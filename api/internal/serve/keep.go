@@ -138,7 +138,7 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	}
 	if _, is := any(upload{}).(Req); is {
 		if c.Request().ContentLength < 0 {
-			return nil, nil, NewProblem(http.StatusBadRequest, "send the picture with Content-Length")
+			return nil, nil, wrongHeader(http.StatusBadRequest, "Content-Length", "missing", "send the picture with Content-Length")
 		}
 		sent.Media = mediaOf(c)
 		sent.Body, err = readWhole(c)
@@ -164,9 +164,7 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 func receivedPatch(c echo.Context, sent *wire.Sent, changes patched) error {
 	if media := mediaOf(c); media != MergePatch {
 		c.Response().Header().Set("Accept-Patch", MergePatch)
-		p := NewProblem(http.StatusUnsupportedMediaType, "send the changes with Content-Type: "+MergePatch)
-		p.Offers = []string{MergePatch}
-		return p
+		return wrongMedia("send the changes with Content-Type: "+MergePatch, MergePatch)
 	}
 	body, err := readWhole(c)
 	if err != nil {
@@ -250,14 +248,14 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 	}
 	if len(s.Seen) > 1 && slices.Contains(s.Seen, "*") {
 		detail := ifMatch + " is * alone, or one or more ETags"
-		return nil, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: ifMatch, Code: "invalid_format", Detail: detail})
+		return nil, wrongHeader(http.StatusBadRequest, ifMatch, "invalid_format", detail)
 	}
 	s.New = strings.TrimSpace(c.Request().Header.Get(ifNoneMatch)) == "*"
 	if s.Key = c.Request().Header.Get(idempotencyKey); s.Key != "" {
 		s.Key = strings.Trim(s.Key, `"`)
 		if !wire.ID.MatchString(s.Key) {
 			detail := idempotencyKey + " is 1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
-			return nil, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: idempotencyKey, Code: "invalid_format", Detail: detail})
+			return nil, wrongHeader(http.StatusBadRequest, idempotencyKey, "invalid_format", detail)
 		}
 	}
 	query, err := parseQuery(c)
@@ -363,7 +361,7 @@ func refusedProblem(r *wire.Refused) *Problem {
 		wire.Wrong: http.StatusUnprocessableEntity, wire.Unfit: http.StatusUnsupportedMediaType, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
 	var fields []FieldError
 	if r.Code != "" {
-		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail}}
+		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: limitOf(r.Limit)}}
 	}
 	return NewProblem(status, r.Detail, fields...)
 }

@@ -26,6 +26,7 @@ type Refused struct { //nolint:errname // it is told as a problem
 	Parameter string // of the path or the query, in place of Pointer
 	Code      string // of the error; empty: none speaks of a member
 	Detail    string
+	Limit     string // in words, as that of a domain error; empty: none
 }
 
 func (r *Refused) Error() string { return string(r.Why) + ": " + r.Detail }
