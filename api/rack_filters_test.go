@@ -154,6 +154,7 @@ func TestColumnsOfASheet(t *testing.T) {
 		r := asking.Posting("/v1/rack/sheets", asSheet(t, "note", text)).Of(t, s)
 		require.Equal(t, http.StatusUnprocessableEntity, r.Code, "%.40q %s", text, r.Body)
 		wrong := told(t, r.Body.Bytes())
-		assert.Equal(t, serve.FieldError{Pointer: "/csv", Code: code, Detail: wrong[0].Detail}, wrong[0], "%.40q", text)
+		assert.Equal(t, serve.FieldError{Pointer: "/csv", Code: code, Detail: wrong[0].Detail, Limit: wrong[0].Limit}, wrong[0], "%.40q", text)
+		assert.Empty(t, wrong[0].Lacks(), "%.40q", text)
 	}
 }

@@ -5,7 +5,10 @@ package rack
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -158,7 +161,17 @@ func (r *Rack) change(ctx context.Context, s *wire.Sent, change store.Change) (*
 }
 
 func order(s *wire.Sent, changes ...store.Change) *store.Order {
-	return &store.Order{Key: s.Key, Digest: s.Digest, By: s.By, Changes: changes}
+	return &store.Order{Key: orderKey(s), Digest: s.Digest, By: s.By, Changes: changes}
+}
+
+// orderKey is the key of an order: that of the sender, among those of its token alone. What one
+// token sent says nothing to who holds another.
+func orderKey(s *wire.Sent) string {
+	if s.Key == "" || s.By == "" {
+		return s.Key
+	}
+	sum := sha256.Sum256([]byte(s.By + "\x00" + s.Key))
+	return hex.EncodeToString(sum[:])
 }
 
 // keyOf is the entry of the path. What cannot be an id names none.
@@ -261,7 +274,7 @@ func (r *Rack) named(ctx context.Context, t *shelf.Tables, s *wire.Sent) error {
 			if near := t.Species.Suggest(species, 3); len(near) > 0 {
 				detail += "; did you mean " + wire.Either(near) + "?"
 			}
-			return &wire.Refused{Why: wire.Unread, Parameter: "species", Code: "not_found", Detail: detail}
+			return &wire.Refused{Why: wire.Unread, Parameter: "species", Code: "not_found", Detail: detail, Limit: "one of " + strings.Join(t.NearestWoods(species), ", ")}
 		}
 	}
 	return r.there(ctx, s)
@@ -281,7 +294,7 @@ func (r *Rack) there(ctx context.Context, s *wire.Sent) error {
 		}
 		var none *store.Refusal
 		if errors.As(err, &none) {
-			return &wire.Refused{Why: wire.Unread, Parameter: string(kind), Code: "not_found",
+			return &wire.Refused{Why: wire.Unread, Parameter: string(kind), Code: "not_found", Absent: wire.Absent{Kind: string(kind), ID: id},
 				Detail: "the " + string(kind) + " " + wire.Quoted(id) + " is not on the rack, and was not"}
 		}
 		if err != nil {
@@ -311,6 +324,29 @@ func asked(s *wire.Sent) error {
 	return nil
 }
 
+// fewAlike is how many ids are told in place of one that is not there.
+const fewAlike = 5
+
+// Alike are the ids on the rack that are spelled most like that of an entry of a kind that is
+// not there, the nearest first.
+func (r *Rack) Alike(ctx context.Context, absent wire.Absent) (ids []string, err error) {
+	kind := store.Kind(absent.Kind)
+	if slices.Contains(unviewed, kind) {
+		some, _, err := r.store.List(ctx, &store.Query{Kind: kind, Limit: store.MostPage})
+		for i := range some {
+			ids = append(ids, some[i].ID)
+		}
+		return wire.NearestFew(absent.ID, ids, fewAlike), err
+	}
+	err = r.seeing(ctx, func(v *view) error {
+		for _, one := range v.all(kind) {
+			ids = append(ids, one.ID)
+		}
+		return nil
+	})
+	return wire.NearestFew(absent.ID, ids, fewAlike), err
+}
+
 // told words what the store refuses.
 func told(err error) error {
 	var r *store.Refusal
@@ -318,11 +354,12 @@ func told(err error) error {
 		return err
 	}
 	called := "the " + string(r.Key.Kind) + " " + quote(r.Key.ID)
+	absent := wire.Absent{Kind: string(r.Key.Kind), ID: r.Key.ID}
 	switch r.Why {
 	case store.NotFound:
-		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Detail: called + " is not on the rack"}
+		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Absent: absent, Detail: called + " is not on the rack"}
 	case store.Missing:
-		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Detail: called + " is not on the rack; put it there first"}
+		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Absent: absent, Detail: called + " is not on the rack; put it there first"}
 	case store.Exists:
 		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once, whatever its capitals"}
 	case store.WasGone:

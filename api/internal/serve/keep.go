@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"crypto/sha256"
+	"errors"
 	"net/http"
 	"slices"
 	"strconv"
@@ -92,13 +93,13 @@ func (k *keeper[R, Req, Res]) on(d *Desk) echo.HandlerFunc {
 		if k.await != nil {
 			leaveSeat(c)
 			if err := k.await(c.Request().Context(), rack, sent); err != nil {
-				return d.rackFailed(err)
+				return d.rackFailed(c, rack, err)
 			}
 		}
 		sit(c, d)
 		result, err := k.answer(c.Request().Context(), rack, d.tables, sent, req)
 		if err != nil {
-			return d.rackFailed(err)
+			return d.rackFailed(c, rack, err)
 		}
 		return sendKept(c, result)
 	}
@@ -112,7 +113,10 @@ func sit(c echo.Context, d *Desk) {
 }
 
 // rackFailed tells what is refused as it is; all else is a failure that may pass.
-func (d *Desk) rackFailed(err error) error {
+func (d *Desk) rackFailed(c echo.Context, rack any, err error) error {
+	if err := likes(c.Request().Context(), rack, err); err != nil {
+		d.log.Error("the rack failed", "error", err.Error())
+	}
 	if p := asProblem(err); p.Status != http.StatusInternalServerError {
 		return p
 	}
@@ -120,6 +124,23 @@ func (d *Desk) rackFailed(err error) error {
 	p := NewProblem(http.StatusServiceUnavailable, "the rack did not answer; nothing was changed that was not told: send the request again, with the same Idempotency-Key")
 	p.retryAfter = busyRetry
 	return p
+}
+
+// likes adds to what is refused for an entry that is not there the ids that are spelled like its
+// id, if the rack knows them.
+func likes(ctx context.Context, rack any, err error) error {
+	knows, is := rack.(interface {
+		Alike(ctx context.Context, absent wire.Absent) ([]string, error)
+	})
+	var refused *wire.Refused
+	if !is || !errors.As(err, &refused) || refused.Absent.ID == "" {
+		return nil
+	}
+	ids, err := knows.Alike(ctx, refused.Absent)
+	if len(ids) > 0 {
+		refused.Limit = "one of " + strings.Join(ids, ", ")
+	}
+	return err
 }
 
 // received reads a request about what is kept, if its sender may ask it.
@@ -394,7 +415,7 @@ func (k *asker[R, Req]) on(d *Desk) echo.HandlerFunc {
 		}
 		body, err := k.ask(c.Request().Context(), rack, sent, req)
 		if err != nil {
-			return d.rackFailed(err)
+			return d.rackFailed(c, rack, err)
 		}
 		if len(body) > smallBody {
 			return d.answerInTurn(c, askedOf(c), k.work, body, needs)
