@@ -61,8 +61,12 @@ func Add(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entere
 }
 
 // Replace puts an entry in the place of the version that the sender saw.
-func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entered) (*Kept, error) {
-	entry, err := entryOf(t, req, s.Body)
+func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Again) (*Kept, error) {
+	body, err := withoutKeeping(s.Body)
+	if err != nil {
+		return nil, err
+	}
+	entry, err := entryOf(t, req, body)
 	if err != nil {
 		return nil, err
 	}
@@ -71,6 +75,9 @@ func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req En
 	}
 	seen, err := r.seen(ctx, entry.Key, s)
 	if err != nil {
+		return nil, err
+	}
+	if seen, err = r.ofVersion(ctx, entry.Key, req.back(), seen); err != nil {
 		return nil, err
 	}
 	return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
@@ -157,7 +164,11 @@ func (r *Rack) change(ctx context.Context, s *wire.Sent, change store.Change) (*
 	if err != nil {
 		return nil, told(err)
 	}
-	return kept(&receipt.Records[0]), nil
+	if change.Deed == store.Undo || change.Deed == store.Remove {
+		return kept(&receipt.Records[0]), nil
+	}
+	look := scale{rack: r}
+	return look.keptWithDoubts(ctx, &receipt.Records[0], ""), nil
 }
 
 func order(s *wire.Sent, changes ...store.Change) *store.Order {

@@ -30,6 +30,15 @@ type SheetTaken struct {
 	Taken     int          `json:"taken" required:"true" description:"rows that were put on the rack"`
 	Unchanged int          `json:"unchanged" required:"true" description:"rows that were there already, as they are: a sheet may be sent again with more rows"`
 	Refused   []RowRefused `json:"refused" required:"true" nullable:"false" description:"rows that were not taken, with the reason; at most 1000"`
+	Warnings  []RowWarned  `json:"warnings,omitempty" description:"rows that were taken as they are, and look like a slip"`
+}
+
+// RowWarned is a row that was taken and looks like a slip.
+type RowWarned struct {
+	Row    int    `json:"row" required:"true" description:"of the sheet, that of the names being the first"`
+	ID     string `json:"id,omitempty" description:"of the entry"`
+	Column string `json:"column,omitempty" description:"the cell that looks so"`
+	Detail string `json:"detail" required:"true" description:"what is odd about it"`
 }
 
 // RowRefused is a row that was not taken.
@@ -110,6 +119,7 @@ func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 		switch {
 		case err == nil:
 			b.done.Taken = len(receipt.Records)
+			b.doubt(ctx, receipt.Records)
 			if receipt.Repeated {
 				return b.leaveSame(ctx, receipt.Records)
 			}
@@ -130,6 +140,20 @@ func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 		b.changes = slices.Delete(b.changes, wrong, wrong+1)
 	}
 	return nil
+}
+
+// doubt tells which of the rows that were taken look like a slip.
+func (b *sheetBatch) doubt(ctx context.Context, made []store.Record) {
+	look := scale{rack: b.rack}
+	for i := range made {
+		for _, w := range look.odd(ctx, &made[i]) {
+			of := RowWarned{ID: made[i].ID, Column: columnAt(w.Input), Detail: w.Detail}
+			if at := slices.IndexFunc(b.rows, func(r *sheetRow) bool { return r.id == made[i].ID }); at >= 0 {
+				of.Row = b.rows[at].number
+			}
+			b.done.Warnings = append(b.done.Warnings, of)
+		}
+	}
 }
 
 // leaveSame leaves the rows that are on the rack as they are, but for those that were made

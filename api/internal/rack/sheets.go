@@ -107,6 +107,7 @@ func (r *Rack) takeParts(ctx context.Context, t *shelf.Tables, form EntryForm, r
 			return done, err
 		}
 		done.Taken, done.Unchanged = done.Taken+taken.Taken, done.Unchanged+taken.Unchanged
+		done.Warnings = append(done.Warnings, taken.Warnings...)
 		if done.Refused = append(done.Refused, taken.Refused...); len(taken.Refused) > 0 && !rest {
 			break
 		}
