@@ -38,6 +38,14 @@ func FreshService(t *testing.T, log io.Writer) *serve.Service {
 	return s
 }
 
+// FreshRack is a service of its own with the rack of the tests.
+func FreshRack(t testing.TB) *serve.Service {
+	t.Helper()
+	s, err := api.New(serve.Config{Version: "test", Rack: Rack()})
+	require.NoError(t, err)
+	return s
+}
+
 // Asked is one request to a service. Headers are name, value, name, value.
 type Asked struct {
 	Verb, Target, Body string

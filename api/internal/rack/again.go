@@ -12,13 +12,20 @@ import (
 // Back are the members that the rack adds to an entry: who reads one, changes it and sends it back
 // may leave them in. They say which version was read, and change nothing.
 type Back struct {
-	Version   *int64 `json:"version,omitempty" validate:"omitempty,gte=1,lte=10000" description:"as it was read; sent back it changes nothing, and another value is refused. Left out: not compared"`
-	Restores  *int64 `json:"restores_version,omitempty" validate:"omitempty,gte=0,lte=10000" description:"as version"`
-	Removed   *bool  `json:"removed,omitempty" description:"as version"`
-	ChangedAt string `json:"changed_at,omitempty" validate:"max=64" description:"as version"`
-	ChangedBy string `json:"changed_by,omitempty" validate:"max=64" description:"as version"`
-	ETag      string `json:"etag,omitempty" validate:"max=64" description:"as version; If-Match is what names the version that is changed"`
-	Warned
+	Version   *int64       `json:"version,omitempty" validate:"omitempty,gte=1,lte=10000" description:"as it was read; sent back it changes nothing, and another value is refused. Left out: not compared"`
+	Restores  *int64       `json:"restores_version,omitempty" validate:"omitempty,gte=0,lte=10000" description:"as version"`
+	Removed   *bool        `json:"removed,omitempty" description:"as version"`
+	ChangedAt string       `json:"changed_at,omitempty" validate:"max=64" description:"as version"`
+	ChangedBy string       `json:"changed_by,omitempty" validate:"max=64" description:"as version"`
+	ETag      string       `json:"etag,omitempty" validate:"max=64" description:"as version; If-Match is what names the version that is changed"`
+	Warnings  []WarnedBack `json:"warnings,omitempty" validate:"max=10,dive" description:"those of an earlier answer; sent back they change nothing"`
+}
+
+// WarnedBack is a warning that comes back with its entry.
+type WarnedBack struct {
+	Code    string `json:"code" validate:"required,max=64" description:"as it was told"`
+	Detail  string `json:"detail" validate:"required,max=2000" description:"as it was told"`
+	Pointer string `json:"pointer,omitempty" validate:"max=500" description:"as it was told"`
 }
 
 func (b *Back) back() *Back { return b }

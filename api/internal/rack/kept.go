@@ -35,7 +35,7 @@ type Kept struct {
 
 // Warned is what is odd about what was sent.
 type Warned struct {
-	Warnings []method.Warning `json:"warnings,omitempty" validate:"max=10" description:"what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again"`
+	Warnings []method.Warning `json:"warnings,omitempty" description:"what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again"`
 }
 
 func kept(r *store.Record) *Kept {
@@ -92,13 +92,7 @@ func pageOf(all []store.Record, total int) *Page {
 }
 
 // Render gives the page as a sheet, which can be read again.
-func (p *Page) Render(string) ([]byte, error) {
-	text, cells, err := sheetOf(p.Items)
-	if err != nil {
-		return nil, err
-	}
-	return text, noFormulas(cells)
-}
+func (p *Page) Render(string) ([]byte, error) { return sheetOf(p.Items) }
 
 // below is a negative number or quantity, which is no formula.
 var below = regexp.MustCompile(`^-[0-9][0-9.,]*([eE][+-]?[0-9]+)?( ?°?[A-Za-z%]+)?$`)

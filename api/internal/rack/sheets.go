@@ -34,7 +34,7 @@ func (r *Rack) ExportSheets(ctx context.Context, write func(name string, sheet [
 		if all == nil {
 			continue
 		}
-		text, _, err := sheetOf(all)
+		text, err := sheetOf(all)
 		if err == nil {
 			err = write(sheetName(kind), text)
 		}
