@@ -128,6 +128,7 @@ func rackRoutes() []serve.Route {
 		[]serve.Parameter{textQuery, removedQuery}})...)
 	all = append(all, rows[rack.NoteEntry, rack.NoteAgain, rack.KeptNote](collection{store.Note, "/v1/rack/notes", "Note", "Notes", serve.Weigh,
 		[]serve.Parameter{ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
+	all = append(append(all, photoRows(store.Billet, "/v1/rack/billets/:id/photo", "Billet")...), photoRows(store.Piece, "/v1/rack/pieces/:id/photo", "Piece")...)
 	return append(all,
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/overview", ID: "getRackOverview", Query: []serve.Parameter{waitQuery, listsQuery, serve.Paging[1]}, Result: rack.Overview{},
 			Forms: rack.OverviewForms, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellOverview)}),
@@ -144,11 +145,6 @@ func rackRoutes() []serve.Route {
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/labels", ID: "listLabels", Result: rack.Labels{}, Forms: []wire.Form{wire.PageForm},
 			Query:   []serve.Parameter{{Name: "billet", Description: "id of a billet: of it and what was cut from it"}, placeQuery, {Name: "species", Description: "id of a wood of the tables"}, baseQuery},
 			Handler: serve.Keep(serve.Read, labels)}),
-		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/photo", ID: "getBilletPhoto", Gives: photo.Media, Handler: looks(store.Billet, rack.GetPhoto)}),
-		keeps(serve.Route{Method: http.MethodPut, Path: "/v1/rack/billets/:id/photo", ID: "putBilletPhoto", Takes: photo.Media, Result: rack.KeptPhoto{},
-			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(store.Billet))}),
-		keeps(serve.Route{Method: http.MethodDelete, Path: "/v1/rack/billets/:id/photo", ID: "removeBilletPhoto", Once: true, Result: rack.RemovedPhoto{},
-			Handler: with(serve.Weigh, store.Billet, rack.RemovePhoto)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/card", ID: "getBilletCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
 			Query: []serve.Parameter{waitQuery}, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCard(store.Billet))}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/pieces/:id/card", ID: "getPieceCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
@@ -163,6 +159,22 @@ func rackRoutes() []serve.Route {
 		ofKept("/v1/rack/billets/:id/resaw-plan", "planResawOfBillet", planWork, rack.AskPlan, wire.DrawnForm, wire.TableForm, wire.PrintedForm, wire.TemplateForm),
 		ofKept("/v1/rack/billets/:id/movement", "calculateMovementOfBillet", movementWork, rack.AskMovement),
 	)
+}
+
+// photoRows are the routes of the photo of wood of a kind.
+func photoRows(kind store.Kind, path, one string) []serve.Route {
+	all := []serve.Route{
+		keeps(serve.Route{Method: http.MethodGet, Path: path, ID: "get" + one + "Photo", Gives: photo.Media, Handler: looks(kind, rack.GetPhoto)}),
+		keeps(serve.Route{Method: http.MethodPut, Path: path, ID: "put" + one + "Photo", Takes: photo.Media, Result: rack.KeptPhoto{},
+			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(kind))}),
+		keeps(serve.Route{Method: http.MethodDelete, Path: path, ID: "remove" + one + "Photo", Once: true, Result: rack.RemovedPhoto{},
+			Handler: with(serve.Weigh, kind, rack.RemovePhoto)}),
+	}
+	for i := range all {
+		w := photoWords(nouns[kind].one, all[i].Method)
+		all[i].Summary, all[i].Description = w.summary, w.description
+	}
+	return all
 }
 
 // calendar tells the days to come.

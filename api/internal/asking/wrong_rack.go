@@ -29,6 +29,8 @@ var wrongRack = []wrong{
 	{"rack: a change of an id", patching("/v1/rack/places/place-5", `{"id": "place-6"}`), 422, []string{"/id conflict"}, "place-5"},
 	{"rack: a reading that is taken off itself", patching("/v1/rack/readings/reading-5", `{"reading": null}`), 422, []string{"/reading missing"}, "reading is needed"},
 	{"rack: a photo that is none", Asked{http.MethodPut, "/v1/rack/billets/billet-5/photo", `{}`, []string{"If-Match", "*", "Content-Type", "image/png"}}, 422, []string{" invalid_format"}, "no JPEG, PNG or WebP"},
+	{"rack: a photo of a piece that is none", Asked{http.MethodPut, "/v1/rack/pieces/piece-5/photo", `{}`, []string{"If-Match", "*", "Content-Type", "image/png"}}, 422, []string{" invalid_format"}, "no JPEG, PNG or WebP"},
+	{"rack: an entry sent back with another version", putting("/v1/rack/billets/billet-5", `{"id": "billet-5", "version": 7, "billet": {}}`), 422, []string{"/version conflict"}, "told by the rack"},
 	{"rack: a photo as JSON", Asked{http.MethodPut, "/v1/rack/billets/billet-5/photo", `{}`, []string{"If-Match", "*"}}, 415, []string{"?Content-Type not_a_choice"}, "image/jpeg"},
 	{"rack: a photo of who saw none and one", Asked{http.MethodPut, "/v1/rack/billets/billet-5/photo", Pixel, []string{"Content-Type", "image/png"}}, 428, []string{"?If-Match missing"}, "If-None-Match"},
 	{"rack: a weighing in the past", Getting("/v1/rack/weighing-list?date=2026-05-19"), 400, []string{"?date out_of_range"}, "from today"},

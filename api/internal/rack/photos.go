@@ -140,6 +140,7 @@ func noPhoto(err error) error {
 	var refused *wire.Refused
 	if err = told(err); errors.As(err, &refused) && refused.Why == wire.NotThere {
 		refused.Detail = "there is no photo of " + strings.TrimSuffix(refused.Detail, " is not on the rack")
+		refused.Absent = wire.Absent{} // others have another one
 	}
 	return err
 }

@@ -43,7 +43,7 @@ var Codes = []Carries{
 	{"too_few_items", least, ""},
 	{"too_many_items", most, ""},
 	{"not_a_choice", choices, ""},
-	{"not_found", choices, "not in the tables, or not on the rack; the choices are those nearest in spelling"},
+	{"not_found", choices, "not in the tables, or not on the rack; the choices are those nearest in spelling, if there are any"},
 	{"ambiguous", choices, "a name of several"},
 	{"conflict", maybe, "contradicts what else was sent, or what is kept"},
 	{"duplicate_id", maybe, "an id is there twice"},
@@ -74,7 +74,7 @@ func (e *FieldError) Lacks() string {
 		most:    {"the most", l.Max != nil},
 		choices: {"choices", len(l.Choices) > 0},
 	}[Codes[at].Limit]
-	if lacks.has {
+	if lacks.has || e.Code == "not_found" && e.Parameter == "id" { // of what is kept there may be none
 		return ""
 	}
 	return lacks.what
