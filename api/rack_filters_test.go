@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,6 +15,7 @@ import (
 	"latewood/api/internal/asking"
 	"latewood/api/internal/rack"
 	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 )
 
 // What a filter names is there, or the word for it is told; nothing is guessed in silence.
@@ -108,7 +110,21 @@ func TestTablesOfTheRackHoldNoFormulas(t *testing.T) {
 		right(t, s, patching("billets/w-1", `{"billet": {"name": "`+name+`"}}`, "If-Match", "*"))
 		right(t, s, patching("places/cold", `{"note": "`+name+`"}`, "If-Match", "*"))
 		right(t, s, asking.Posting("/v1/rack/notes", fmt.Sprintf(`{"id": "n-%d", "text": %q}`, i, name)))
-		for target, pointer := range map[string]string{"billets": "/items/0/billet/name", "places": "/note", "notes": "/items/0/text", "overview": "/wood/0/name", "weighing-list": "/items/0/name"} {
+		for _, list := range []string{"billets", "places", "notes"} { // which can be read again: they quote it
+			_, sheet := right(t, s, asking.Getting("/v1/rack/"+list+"?as=csv"))
+			assert.Contains(t, sheet, `"""`+name+`"""`)
+			reader := csv.NewReader(strings.NewReader(sheet))
+			rows, err := reader.ReadAll()
+			require.NoError(t, err)
+			for _, cell := range slices.Concat(rows...) {
+				assert.NoError(t, wire.NoFormulas(wire.Tabled{Text: strings.TrimPrefix(cell, "-")}), "%q", cell)
+			}
+			kind := strings.TrimSuffix(list, "s")
+			_, taken := right(t, s, asking.Posting("/v1/rack/sheets", asSheet(t, kind, sheet)))
+			assert.Contains(t, taken, `"taken":0`)
+			assert.Contains(t, taken, `"refused":[]`, "it is read as what it was")
+		}
+		for target, pointer := range map[string]string{"overview": "/wood/0/name", "weighing-list": "/items/0/name"} {
 			r := asking.Getting("/v1/rack/"+target+"?as=csv").Of(t, s)
 			require.Equal(t, http.StatusUnprocessableEntity, r.Code, "%s %s", target, r.Body)
 			wrong := told(t, r.Body.Bytes())
@@ -154,6 +170,7 @@ func TestColumnsOfASheet(t *testing.T) {
 		r := asking.Posting("/v1/rack/sheets", asSheet(t, "note", text)).Of(t, s)
 		require.Equal(t, http.StatusUnprocessableEntity, r.Code, "%.40q %s", text, r.Body)
 		wrong := told(t, r.Body.Bytes())
-		assert.Equal(t, serve.FieldError{Pointer: "/csv", Code: code, Detail: wrong[0].Detail}, wrong[0], "%.40q", text)
+		assert.Equal(t, serve.FieldError{Pointer: "/csv", Code: code, Detail: wrong[0].Detail, Limit: wrong[0].Limit}, wrong[0], "%.40q", text)
+		assert.Empty(t, wrong[0].Lacks(), "%.40q", text)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"path"
 	"strings"
 	"testing"
 
@@ -44,8 +45,14 @@ func sending(t testing.TB, s http.Handler, verb, target string, body []byte, hea
 // A photo is kept with the billet, seen before it is changed, sent as what it is, and taken
 // off.
 func TestPhotoOfABillet(t *testing.T) {
-	s, err := api.New(serve.Config{Version: "test", Rack: asking.Rack()})
-	require.NoError(t, err)
+	for _, wood := range []string{"billets/billet-1", "pieces/piece-1"} {
+		t.Run(wood, func(t *testing.T) { photoOf(t, "/v1/rack/"+wood) })
+	}
+}
+
+func photoOf(t *testing.T, wood string) {
+	t.Helper()
+	s, photoPath := asking.FreshRack(t), wood+"/photo"
 	put := func(body []byte, headers ...string) *httptest.ResponseRecorder {
 		return sending(t, s, http.MethodPut, photoPath, body, append([]string{"Content-Type", "image/png"}, headers...)...)
 	}
@@ -71,7 +78,7 @@ func TestPhotoOfABillet(t *testing.T) {
 	assert.Equal(t, http.StatusPreconditionFailed, put(picture(t, 4), "If-Match", `"0123456789abcdef01234567"`).Code)
 	second := put(picture(t, 4), "If-Match", kept.ETag)
 	require.Equal(t, http.StatusOK, second.Code)
-	_, card := right(t, s, asking.Getting("/v1/rack/billets/billet-1/card"))
+	_, card := right(t, s, asking.Getting(wood+"/card"))
 	shown := asking.Decoded[rack.Card](t, []byte(card)).Standing.Photo
 	require.NotNil(t, shown)
 	assert.Equal(t, second.Header().Get("ETag"), shown.ETag)
@@ -80,7 +87,7 @@ func TestPhotoOfABillet(t *testing.T) {
 	assert.Equal(t, http.StatusOK, remove())
 	assert.Equal(t, http.StatusNotFound, asking.Getting(photoPath).Of(t, s).Code)
 	assert.Equal(t, http.StatusPreconditionFailed, remove())
-	assert.Equal(t, http.StatusNotFound, sending(t, s, http.MethodPut, "/v1/rack/billets/none/photo", picture(t, 3), "Content-Type", "image/png", "If-None-Match", "*").Code)
+	assert.Equal(t, http.StatusNotFound, sending(t, s, http.MethodPut, path.Dir(wood)+"/none/photo", picture(t, 3), "Content-Type", "image/png", "If-None-Match", "*").Code)
 }
 
 // What is none, is called otherwise, is too long or of unknown length is refused; where the
@@ -114,7 +121,7 @@ func TestPhotoIsLookedAt(t *testing.T) {
 	require.Equal(t, http.StatusOK, put("image/jpeg", sent).Code)
 	assert.Equal(t, plain.Bytes(), asking.Getting(photoPath).Of(t, s).Body.Bytes())
 	_, limits := right(t, s, asking.Getting("/v1/limits"))
-	assert.Equal(t, 1, strings.Count(limits, `"body_bytes":3000`))
+	assert.Equal(t, 2, strings.Count(limits, `"body_bytes":3000`), "of billets and of pieces")
 }
 
 // A photo is in the document of the rack, byte for byte, and in a copy made of it.

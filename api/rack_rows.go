@@ -23,16 +23,20 @@ type collection struct {
 	query          []serve.Parameter
 }
 
-// rows are the routes of a collection. E is what is sent, K what is kept.
-func rows[E, K any, P interface {
+// rows are the routes of a collection. E is what is sent, A what is sent in the place of what was
+// read, K what is kept.
+func rows[E, A, K any, P interface {
 	*E
 	rack.Entered
+}, PA interface {
+	*A
+	rack.Again
 }](c collection) []serve.Route {
 	add := func(ctx context.Context, r *rack.Rack, t *shelf.Tables, s *wire.Sent, req *E) (*rack.Kept, error) {
 		return rack.Add(ctx, r, t, s, P(req))
 	}
-	replace := func(ctx context.Context, r *rack.Rack, t *shelf.Tables, s *wire.Sent, req *E) (*rack.Kept, error) {
-		return rack.Replace(ctx, r, t, s, P(req))
+	replace := func(ctx context.Context, r *rack.Rack, t *shelf.Tables, s *wire.Sent, req *A) (*rack.Kept, error) {
+		return rack.Replace(ctx, r, t, s, PA(req))
 	}
 	undo := func(ctx context.Context, r *rack.Rack, _ *shelf.Tables, s *wire.Sent, req *rack.UndoRequest) (*rack.Kept, error) {
 		return rack.Undo(ctx, r, c.kind, s, req)
@@ -50,7 +54,7 @@ func rows[E, K any, P interface {
 		keeps(serve.Route{Method: http.MethodGet, Path: c.path, ID: "list" + c.all, Query: paged, Forms: []wire.Form{wire.TableForm}, Result: rack.PageOf[K]{}, Handler: serve.Keep(serve.Read, list)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: c.path, ID: "add" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(c.adds, add)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one, ID: "get" + c.one, Result: *new(K), Handler: looks(c.kind, rack.Get)}),
-		keeps(serve.Route{Method: http.MethodPut, Path: one, ID: "replace" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(serve.All, replace)}),
+		keeps(serve.Route{Method: http.MethodPut, Path: one, ID: "replace" + c.one, Request: *new(A), Result: *new(K), Handler: serve.Keep(serve.All, replace)}),
 		keeps(serve.Route{Method: http.MethodPatch, Path: one, ID: "patch" + c.one, Takes: []string{serve.MergePatch}, Result: *new(K), Handler: serve.KeepPatch[E](serve.All, rack.Patch(c.kind, read))}),
 		keeps(serve.Route{Method: http.MethodDelete, Path: one, ID: "remove" + c.one, Result: *new(K), Handler: does(c.kind, rack.Remove)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one + "/history", ID: "list" + c.one + "Versions", Query: serve.Paging, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.Versions)}),
@@ -106,24 +110,25 @@ var (
 
 // rackRoutes are those of what is kept.
 func rackRoutes() []serve.Route {
-	all := rows[rack.BilletEntry, rack.KeptBillet](collection{store.Billet, "/v1/rack/billets", "Billet", "Billets", serve.All,
+	all := rows[rack.BilletEntry, rack.BilletAgain, rack.KeptBillet](collection{store.Billet, "/v1/rack/billets", "Billet", "Billets", serve.All,
 		[]serve.Parameter{textQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})
-	all = append(all, rows[rack.ReadingEntry, rack.KeptReading](collection{store.Reading, "/v1/rack/readings", "Reading", "Readings", serve.Weigh,
+	all = append(all, rows[rack.ReadingEntry, rack.ReadingAgain, rack.KeptReading](collection{store.Reading, "/v1/rack/readings", "Reading", "Readings", serve.Weigh,
 		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the reading", Choices: shelf.ReadingKinds()}, fromQuery, untilQuery, removedQuery}})...)
-	all = append(all, rows[rack.EventEntry, rack.KeptEvent](collection{store.Event, "/v1/rack/events", "Event", "Events", serve.Weigh,
+	all = append(all, rows[rack.EventEntry, rack.EventAgain, rack.KeptEvent](collection{store.Event, "/v1/rack/events", "Event", "Events", serve.Weigh,
 		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the event", Choices: rack.EventKinds()}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
-	all = append(all, rows[rack.PlaceEntry, rack.KeptPlace](collection{store.Place, "/v1/rack/places", "Place", "Places", serve.All,
+	all = append(all, rows[rack.PlaceEntry, rack.PlaceAgain, rack.KeptPlace](collection{store.Place, "/v1/rack/places", "Place", "Places", serve.All,
 		[]serve.Parameter{textQuery, removedQuery}})...)
-	all = append(all, rows[rack.PieceEntry, rack.KeptPiece](collection{store.Piece, "/v1/rack/pieces", "Piece", "Pieces", serve.All,
+	all = append(all, rows[rack.PieceEntry, rack.PieceAgain, rack.KeptPiece](collection{store.Piece, "/v1/rack/pieces", "Piece", "Pieces", serve.All,
 		[]serve.Parameter{textQuery, ofBilletQuery, ofPieceQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})...)
-	all = append(all, rows[rack.PlanEntry, rack.KeptPlan](collection{store.Plan, "/v1/rack/plans", "Plan", "Plans", serve.All,
+	all = append(all, rows[rack.PlanEntry, rack.PlanAgain, rack.KeptPlan](collection{store.Plan, "/v1/rack/plans", "Plan", "Plans", serve.All,
 		[]serve.Parameter{textQuery, ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
-	all = append(all, rows[rack.StayEntry, rack.KeptStay](collection{store.Stay, "/v1/rack/stays", "Stay", "Stays", serve.Weigh,
+	all = append(all, rows[rack.StayEntry, rack.StayAgain, rack.KeptStay](collection{store.Stay, "/v1/rack/stays", "Stay", "Stays", serve.Weigh,
 		[]serve.Parameter{ofBilletQuery, ofPieceQuery, placeQuery, fromQuery, untilQuery, removedQuery}})...)
-	all = append(all, rows[rack.TargetEntry, rack.KeptTarget](collection{store.Target, "/v1/rack/targets", "Target", "Targets", serve.All,
+	all = append(all, rows[rack.TargetEntry, rack.TargetAgain, rack.KeptTarget](collection{store.Target, "/v1/rack/targets", "Target", "Targets", serve.All,
 		[]serve.Parameter{textQuery, removedQuery}})...)
-	all = append(all, rows[rack.NoteEntry, rack.KeptNote](collection{store.Note, "/v1/rack/notes", "Note", "Notes", serve.Weigh,
+	all = append(all, rows[rack.NoteEntry, rack.NoteAgain, rack.KeptNote](collection{store.Note, "/v1/rack/notes", "Note", "Notes", serve.Weigh,
 		[]serve.Parameter{ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
+	all = append(append(all, photoRows(store.Billet, "/v1/rack/billets/:id/photo", "Billet")...), photoRows(store.Piece, "/v1/rack/pieces/:id/photo", "Piece")...)
 	return append(all,
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/overview", ID: "getRackOverview", Query: []serve.Parameter{waitQuery, listsQuery, serve.Paging[1]}, Result: rack.Overview{},
 			Forms: rack.OverviewForms, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellOverview)}),
@@ -140,11 +145,6 @@ func rackRoutes() []serve.Route {
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/labels", ID: "listLabels", Result: rack.Labels{}, Forms: []wire.Form{wire.PageForm},
 			Query:   []serve.Parameter{{Name: "billet", Description: "id of a billet: of it and what was cut from it"}, placeQuery, {Name: "species", Description: "id of a wood of the tables"}, baseQuery},
 			Handler: serve.Keep(serve.Read, labels)}),
-		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/photo", ID: "getBilletPhoto", Gives: photo.Media, Handler: looks(store.Billet, rack.GetPhoto)}),
-		keeps(serve.Route{Method: http.MethodPut, Path: "/v1/rack/billets/:id/photo", ID: "putBilletPhoto", Takes: photo.Media, Result: rack.KeptPhoto{},
-			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(store.Billet))}),
-		keeps(serve.Route{Method: http.MethodDelete, Path: "/v1/rack/billets/:id/photo", ID: "removeBilletPhoto", Once: true, Result: rack.RemovedPhoto{},
-			Handler: with(serve.Weigh, store.Billet, rack.RemovePhoto)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/card", ID: "getBilletCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
 			Query: []serve.Parameter{waitQuery}, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCard(store.Billet))}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/pieces/:id/card", ID: "getPieceCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
@@ -159,6 +159,22 @@ func rackRoutes() []serve.Route {
 		ofKept("/v1/rack/billets/:id/resaw-plan", "planResawOfBillet", planWork, rack.AskPlan, wire.DrawnForm, wire.TableForm, wire.PrintedForm, wire.TemplateForm),
 		ofKept("/v1/rack/billets/:id/movement", "calculateMovementOfBillet", movementWork, rack.AskMovement),
 	)
+}
+
+// photoRows are the routes of the photo of wood of a kind.
+func photoRows(kind store.Kind, path, one string) []serve.Route {
+	all := []serve.Route{
+		keeps(serve.Route{Method: http.MethodGet, Path: path, ID: "get" + one + "Photo", Gives: photo.Media, Handler: looks(kind, rack.GetPhoto)}),
+		keeps(serve.Route{Method: http.MethodPut, Path: path, ID: "put" + one + "Photo", Takes: photo.Media, Result: rack.KeptPhoto{},
+			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(kind))}),
+		keeps(serve.Route{Method: http.MethodDelete, Path: path, ID: "remove" + one + "Photo", Once: true, Result: rack.RemovedPhoto{},
+			Handler: with(serve.Weigh, kind, rack.RemovePhoto)}),
+	}
+	for i := range all {
+		w := photoWords(nouns[kind].one, all[i].Method)
+		all[i].Summary, all[i].Description = w.summary, w.description
+	}
+	return all
 }
 
 // calendar tells the days to come.

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"net/http"
 	"strings"
 
 	"latewood/api/internal/rack/store"
@@ -48,6 +49,19 @@ func wordedAs(kind store.Kind, id string) wording {
 	return wording{"Take back the last change of " + n.one, "Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say." + asSeen}
 }
 
+// photoWords are the words of an operation on the photo of wood.
+func photoWords(one, method string) wording {
+	switch method {
+	case http.MethodPut:
+		return wording{"Keep a photo of " + one,
+			"The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). " +
+				"Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack."}
+	case http.MethodDelete:
+		return wording{"Take the photo off " + one, "It stays in the rack, and in what is exported of it." + asSeen}
+	}
+	return wording{"The photo of " + one, "The picture itself, as it was sent but for what the camera wrote beside it."}
+}
+
 // rackWords are those of the operations that stand alone.
 var rackWords = map[string]wording{
 	"addWeighingDay": {
@@ -77,19 +91,6 @@ var rackWords = map[string]wording{
 	"listLabels": {
 		"Labels for the wood on the rack",
 		"Each with a QR code that leads to the card of its wood. As a page to print.",
-	},
-	"getBilletPhoto": {
-		"The photo of a billet",
-		"The picture itself, as it was sent but for what the camera wrote beside it.",
-	},
-	"putBilletPhoto": {
-		"Keep a photo of a billet",
-		"The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). " +
-			"Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack.",
-	},
-	"removeBilletPhoto": {
-		"Take the photo off a billet",
-		"It stays in the rack, and in what is exported of it." + asSeen,
 	},
 	"getBilletCard": {
 		"What is known of one billet",

@@ -475,6 +475,9 @@ func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
 		instance = parsed
 	}
 	require.NoError(t, schema.Validate(instance), told)
+	if reply.Code >= 400 {
+		holdErrors(t, reply, told)
+	}
 	if reply.Code == http.StatusOK && media == "application/json" && strings.HasPrefix(p.body, "{") && p.path != "/v1/batch" {
 		holdPointers(t, p.path, p.body, reply.Body.Bytes())
 	}
@@ -487,6 +490,19 @@ func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
 				require.NoError(t, err, told)
 			}
 		}
+	}
+}
+
+// holdErrors holds what a refusal says to what its status and its codes promise.
+func holdErrors(t *testing.T, reply *httptest.ResponseRecorder, told string) {
+	t.Helper()
+	var p serve.Problem
+	require.NoError(t, json.Unmarshal(reply.Body.Bytes(), &p), told)
+	if serve.PointsOut(reply.Code) {
+		require.NotEmpty(t, p.Errors, told)
+	}
+	for i := range p.Errors {
+		require.Empty(t, p.Errors[i].Lacks(), told)
 	}
 }
 

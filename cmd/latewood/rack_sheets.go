@@ -82,6 +82,9 @@ func (p *program) importSheets(ctx context.Context, rack *api.Rack, folder strin
 	for i := range all {
 		s := &all[i]
 		p.print(fmt.Sprintf("%s: %d taken, %d there already, %d refused\n", s.Name, s.Taken, s.Unchanged, len(s.Refused)))
+		for _, w := range s.Warnings {
+			p.print(fmt.Sprintf("  row %d %s %s: taken, but %s\n", w.Row, w.ID, w.Column, w.Detail))
+		}
 		for _, r := range s.Refused {
 			whole = false
 			p.print(fmt.Sprintf("  row %d %s %s: %s\n", r.Row, r.ID, r.Column, r.Detail))

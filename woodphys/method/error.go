@@ -29,6 +29,7 @@ const (
 	Caution       Code = "caution"              // safety, health or law
 	NotComputed   Code = "not_computed"         // a part of the answer that could not be had
 	NotUsed       Code = "not_used"             // what was sent has no bearing on this answer
+	CheckInput    Code = "check_input"          // what was sent looks like a slip; it was taken as it is
 )
 
 // AWood is the kind of a subject that is called by the common name of a wood.
@@ -52,7 +53,7 @@ func (e *Error) Error() string { return e.Detail }
 // Warning is something the reader of an answer should know. A chapter names the input as
 // its documentation does; the service turns that into a pointer to the caller's field.
 type Warning struct {
-	Code    Code   `json:"code" required:"true" enum:"outside_fitted_range,recalled_value,default_used,disagreement,assumption,caution,not_computed,not_used" description:"for programs; more may come"`
+	Code    Code   `json:"code" required:"true" enum:"outside_fitted_range,recalled_value,default_used,disagreement,assumption,caution,not_computed,not_used,check_input" description:"for programs; more may come"`
 	Detail  string `json:"detail" required:"true" description:"for people"`
 	Input   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request, to the member it is about, which was sent or could be"`
 	Subject string `json:"subject,omitempty" description:"name of what it speaks of: what you called it, else its place among its like, or the common name of a wood"`

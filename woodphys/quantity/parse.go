@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -57,6 +58,20 @@ func ParsePressure(text string) (Pressure, error) {
 func ParseStiffness(text string) (Pressure, error) {
 	v, err := parse(DimensionStiffness, text)
 	return Pressure(v), err
+}
+
+// ParseNumber returns the number written in text without a unit, such as "12.5", "12,5" or
+// "2 1/16". The error says why it is none, also of one that can be read in two ways, "1,234".
+func ParseNumber(text string) (float64, error) {
+	plain := strings.TrimSpace(plainer.Replace(text))
+	if len(plain) > maxText {
+		return 0, errors.New("longer than " + strconv.Itoa(maxText) + " characters")
+	}
+	v, reason := parseNumber(plain)
+	if reason != "" {
+		return 0, errors.New(reason)
+	}
+	return v, nil
 }
 
 // LengthOf returns value measured in unit, for example 52 and "mm". The error

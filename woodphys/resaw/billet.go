@@ -320,6 +320,14 @@ func (b *Billet) thicknessAt(l Layout, row, column int) (quantity.Length, method
 	return exact.Length(max(0, exact.Whole(along)+exact.Whole(across)-exact.Whole(b.Thickness))), all, nil
 }
 
+// stacksOf is the limit that the place of a leaf misses, of its row where that is wrong.
+func stacksOf(leaf Spoiled, y *BilletYield) string {
+	if leaf.Row > y.Rows {
+		return "1 to " + strconv.Itoa(y.Rows) + " rows"
+	}
+	return "1 to " + strconv.Itoa(y.Columns) + " columns"
+}
+
 // formSets forms the sets of every stack.
 func (y *BilletYield) formSets(spoiled []Spoiled, perSet int) error {
 	numbers := map[[2]int][]int{} // of the spoiled leaves of each stack
@@ -328,7 +336,7 @@ func (y *BilletYield) formSets(spoiled []Spoiled, perSet int) error {
 		if leaf.Row > y.Rows || leaf.Column > y.Columns {
 			return exact.OutOfRange("spoiled/"+strconv.Itoa(i),
 				"there is no stack in row "+strconv.Itoa(leaf.Row)+", column "+strconv.Itoa(leaf.Column),
-				strconv.Itoa(y.Rows)+" rows and "+strconv.Itoa(y.Columns)+" columns")
+				stacksOf(leaf, y))
 		}
 		at := [2]int{leaf.Row, leaf.Column}
 		numbers[at], places[at] = append(numbers[at], leaf.Leaf), append(places[at], i)

@@ -46,7 +46,7 @@ func Sets(n int, spoiled []int, perSet int) (StackSets, error) {
 	case perSet < 1 || perSet > MaxLeaves:
 		return StackSets{}, exact.OutOfRange("per_set", "per_set must be 1 to 100000", "1 to 100000")
 	case len(spoiled) > n:
-		return StackSets{}, exact.OutOfRange("spoiled", "more leaves are spoiled than there are", strconv.Itoa(n))
+		return StackSets{}, exact.OutOfRange("spoiled", "more leaves are spoiled than there are", "at most "+strconv.Itoa(n)+" entries")
 	}
 	for i, leaf := range spoiled {
 		if leaf < 1 || leaf > n {

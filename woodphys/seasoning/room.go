@@ -1,6 +1,8 @@
 package seasoning
 
 import (
+	"math"
+
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -48,7 +50,12 @@ func (r *Room) At(branch sorption.Branch, curves sorption.Curves) (Rest, error) 
 	}
 	rest.Notes.Merge(emc.Notes)
 	if emc.Moisture.Value < driestTarget {
-		return Rest{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct", Limit: "air that keeps wood above 0.5 %",
+		damper, err := sorption.HumidityFor(r.Temperature, driestTarget, branch, curves)
+		if err != nil {
+			return Rest{}, err
+		}
+		return Rest{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct",
+			Limit:  "at least " + quantity.FormatNumber(math.Ceil(1000*damper.RH.Value)/10, 1) + " %",
 			Detail: "wood would be ovendry in such a room; humidity is in percent, 45 and not 0.45"}
 	}
 	rest.Moisture = emc.Moisture

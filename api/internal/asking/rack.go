@@ -32,7 +32,7 @@ var ofTheRack = []struct {
 // judged is the first billet, of which enough is known to be judged.
 const judged = `{"id": "billet-1", "place": "place-1", "billet": {"name": "billet 1", "wood": "walnut-black", "length": "620 mm", "width": "230 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}, "stacked_on": "2024-04-20"}, "target": "target-1"}`
 
-// Pixel is the photo of the fifth billet: one of PNG, of one pixel.
+// Pixel is the photo of the fifth billet and the fifth piece: one of PNG, of one pixel.
 const Pixel = "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x00\x01\x00\x00\x00\x01\b\x00\x00\x00\x00:~\x9bU" +
 	"\x00\x00\x00\nIDATx\x9cc`\x00\x00\x00\x02\x00\x01H\xaf\xa4q\x00\x00\x00\x00IEND\xaeB`\x82"
 
@@ -41,7 +41,7 @@ var today = time.Date(2026, 5, 20, 9, 0, 0, 0, time.UTC)
 
 // Rack is a rack in memory with five entries of each kind, called billet-1 and so on. The
 // fourth of each has a second version, the first billet is one that can be judged, and the fifth
-// has a photo.
+// billet and the fifth piece have a photo.
 func Rack() *api.Rack {
 	kept := storetest.NewModel()
 	apply := func(change store.Change) {
@@ -81,8 +81,10 @@ func Rack() *api.Rack {
 			}
 		}
 	}
-	if _, err := kept.PutPhoto(context.Background(), &store.Photo{Key: store.Key{Kind: store.Billet, ID: "billet-5"}, Media: "image/png", Body: []byte(Pixel)}, &store.Seen{None: true}); err != nil {
-		panic(err)
+	for _, key := range []store.Key{{Kind: store.Billet, ID: "billet-5"}, {Kind: store.Piece, ID: "piece-5"}} {
+		if _, err := kept.PutPhoto(context.Background(), &store.Photo{Key: key, Media: "image/png", Body: []byte(Pixel)}, &store.Seen{None: true}); err != nil {
+			panic(err)
+		}
 	}
 	return rack.NewAt(kept, func() time.Time { return today })
 }

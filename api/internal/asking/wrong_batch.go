@@ -27,8 +27,8 @@ var wrongBatches = []wrong{
 	{"batch and more", Posting("/v1/batch", `{"items": [`+EMCItem+`]} x`), 400, []string{" trailing_text"}, "text after the JSON value"},
 	{"batch with an id three times", BatchOf(`{"id": "a", ` + EMCItem[1:] + `, {"id": "b", ` + EMCItem[1:] + `, {"id": "a", ` + EMCItem[1:] + `, {"id": "a", "route": 1}`), 422, []string{"/items/2/id conflict", "/items/3/id conflict"}, "item 0 has this id too"},
 	{"batch as a drawing", Posting("/v1/batch?as=svg", `{"items": [`+EMCItem+`]}`), 400, []string{"?as not_a_choice"}, "json or ndjson"},
-	{"batch larger than its limit", Posting("/v1/batch", strings.Repeat(" ", serve.HeavyBody+1)), 413, nil, "at most 1048576 bytes"},
-	{"lines that want a drawing", Posting("/v1/batch", EMCItem, "Content-Type", "application/x-ndjson", "Accept", "image/svg+xml"), 406, nil, "listed in offers"},
-	{"lines that want a document", Posting("/v1/batch", EMCItem, "Content-Type", "application/x-ndjson", "Accept", "image/png"), 406, nil, "only in the forms listed"},
-	{"lines where none are taken", Posting("/v1/emc", EMCItem, "Content-Type", "application/x-ndjson"), 415, nil, "send the body as application/json"},
+	{"batch larger than its limit", Posting("/v1/batch", strings.Repeat(" ", serve.HeavyBody+1)), 413, []string{" too_long"}, "at most 1048576 bytes"},
+	{"lines that want a drawing", Posting("/v1/batch", EMCItem, "Content-Type", "application/x-ndjson", "Accept", "image/svg+xml"), 406, []string{"?Accept not_a_choice"}, "listed in offers"},
+	{"lines that want a document", Posting("/v1/batch", EMCItem, "Content-Type", "application/x-ndjson", "Accept", "image/png"), 406, []string{"?Accept not_a_choice"}, "only in the forms listed"},
+	{"lines where none are taken", Posting("/v1/emc", EMCItem, "Content-Type", "application/x-ndjson"), 415, []string{"?Content-Type not_a_choice"}, "send the body as application/json"},
 }

@@ -72,5 +72,5 @@ var wrongHistory = []wrong{
 	{"drawing of a billet without a history", Posting("/v1/readiness?as=svg", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`), 422, []string{"/stays missing"}, "needs the stays"},
 	{"table of a billet without a history", Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`, "Accept", "text/csv"), 422, []string{"/stays missing"}, "needs the stays"},
 	{"readiness as pdf", Posting("/v1/readiness?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg or csv"},
-	{"readiness as a page", Posting("/v1/readiness", `{}`, "Accept", "text/html"), 406, nil, "listed in offers"},
+	{"readiness as a page", Posting("/v1/readiness", `{}`, "Accept", "text/html"), 406, []string{"?Accept not_a_choice"}, "listed in offers"},
 }

@@ -63,6 +63,6 @@ var wrongLaminate = []wrong{
 	{"strip without its ratio", LaminateOf(twoLayers, OkGlued+`, "strip": {}`), 422, []string{"/strip/stiffness_ratio missing"}, "stiffness_ratio is needed"},
 
 	// Forms.
-	{"laminate as a table", Posting("/v1/laminate", `{}`, "Accept", "text/csv"), 406, nil, "listed in offers"},
+	{"laminate as a table", Posting("/v1/laminate", `{}`, "Accept", "text/csv"), 406, []string{"?Accept not_a_choice"}, "listed in offers"},
 	{"look-up of a laminate", Getting("/v1/laminate"), 405, nil, ""},
 }

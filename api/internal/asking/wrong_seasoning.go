@@ -121,7 +121,7 @@ var wrongSeasoning = []wrong{
 	// Forms.
 	{"seasoning as pdf", Posting("/v1/seasoning?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg or csv"},
 	{"seasoning with as twice", Posting("/v1/seasoning?as=svg&as=csv", `{}`), 400, []string{"?as duplicate_parameter"}, "more than once"},
-	{"seasoning as a photograph", Posting("/v1/seasoning", `{}`, "Accept", "image/jpeg"), 406, nil, "listed in offers"},
+	{"seasoning as a photograph", Posting("/v1/seasoning", `{}`, "Accept", "image/jpeg"), 406, []string{"?Accept not_a_choice"}, "listed in offers"},
 	{"seasoning, wrong, as a drawing", Posting("/v1/seasoning?as=svg", `{}`), 422, []string{"/billet missing", "/stays missing", "/target_condition missing"}, "billet is needed"},
 	{"look-up of seasoning", Getting("/v1/seasoning"), 405, nil, ""},
 }

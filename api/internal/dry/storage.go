@@ -112,7 +112,7 @@ func (s *storage) end(stay *shelf.Stay, last bool, begin, horizon quantity.Durat
 	}
 	if end > seasoning.LongestHorizon {
 		return 0, &method.Error{Code: method.OutOfRange, Input: member + "/until",
-			Limit: "at most 3650 days after stacking", Detail: "until lies more than ten years after stacking"}
+			Limit: "at most " + s.date(seasoning.LongestHorizon), Detail: "until lies more than ten years after stacking"}
 	}
 	return end, nil
 }

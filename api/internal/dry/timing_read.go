@@ -11,6 +11,7 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/timing"
 )
 
@@ -75,13 +76,23 @@ func (b *billetTimed) rests(notes *method.Notes) (err error) {
 		return err
 	}
 	if q.Room.RelativeHumidity == 0 {
-		return &method.Error{Code: method.OutOfRange, Input: "target_condition/mc_pct",
-			Limit: "what some air keeps", Detail: "no air keeps wood so wet that leaves could settle there"}
+		_, err := sorption.HumidityFor(usualRoom, q.Rest.Moisture.Value, seasoning.Branch(q.Moisture.Mean), b.wood.Sorption())
+		return keptByNoAir(err)
 	}
 	notes.Warn(method.Warning{Code: method.Assumption, Input: "target_condition/mc_pct", Detail: "the room that keeps " +
 		"the wood there is taken at " + usualRoom.Format("C") + " and " +
 		quantity.FormatNumber(100*q.Room.RelativeHumidity, 0) + " % RH"})
 	return nil
+}
+
+// keptByNoAir is why no air keeps wood at a target, at the member that has it.
+func keptByNoAir(err error) error {
+	domain, is := wire.AsDomain(err)
+	if !is {
+		return err
+	}
+	return &method.Error{Code: method.OutOfRange, Input: "target_condition/mc_pct", Limit: domain.Limit,
+		Detail: "no air keeps wood so wet that leaves could settle there"}
 }
 
 // lies says where billet and leaves lie from a time on.

@@ -89,7 +89,7 @@ func (r *Rack) onLabel(ctx context.Context, kind store.Kind, s *wire.Sent) (stor
 	case len(alike) == 1:
 		key.ID = alike[0]
 	default:
-		err = &wire.Refused{Why: wire.Conflict, Detail: "several are called so but for capitals: " + strings.Join(alike, ", ")}
+		err = &wire.Refused{Why: wire.Conflict, Parameter: "id", Code: "conflict", Detail: "several are called so but for capitals: " + strings.Join(alike, ", ")}
 	}
 	return key, err
 }

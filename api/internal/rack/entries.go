@@ -99,6 +99,7 @@ func (r *ReadingEntry) entry(*shelf.Tables) (store.Entry, error) {
 // KeptReading is a reading on the rack.
 type KeptReading struct {
 	Keeping
+	Warned
 	ReadingEntry
 }
 

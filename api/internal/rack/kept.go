@@ -12,6 +12,7 @@ import (
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Keeping is what the rack knows of an entry besides what was sent.
@@ -28,7 +29,13 @@ type Keeping struct {
 // the rack knows of it.
 type Kept struct {
 	Keeping
+	Warned
 	body []byte
+}
+
+// Warned is what is odd about what was sent.
+type Warned struct {
+	Warnings []method.Warning `json:"warnings,omitempty" description:"what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again"`
 }
 
 func kept(r *store.Record) *Kept {
@@ -44,7 +51,10 @@ func (k Keeping) Tag() string { return k.ETag }
 
 // MarshalJSON is what was sent with the members of the keeping.
 func (k *Kept) MarshalJSON() ([]byte, error) {
-	text, err := json.Marshal(k.Keeping)
+	text, err := json.Marshal(struct {
+		Keeping
+		Warned
+	}{k.Keeping, k.Warned})
 	if err != nil {
 		return nil, err
 	}
@@ -82,13 +92,7 @@ func pageOf(all []store.Record, total int) *Page {
 }
 
 // Render gives the page as a sheet, which can be read again.
-func (p *Page) Render(string) ([]byte, error) {
-	text, cells, err := sheetOf(p.Items)
-	if err != nil {
-		return nil, err
-	}
-	return text, noFormulas(cells)
-}
+func (p *Page) Render(string) ([]byte, error) { return sheetOf(p.Items) }
 
 // below is a negative number or quantity, which is no formula.
 var below = regexp.MustCompile(`^-[0-9][0-9.,]*([eE][+-]?[0-9]+)?( ?°?[A-Za-z%]+)?$`)

@@ -29,7 +29,7 @@ func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(contex
 		}
 		whole, err := merged(now.Body, s.Body)
 		if err != nil {
-			return nil, &wire.Refused{Why: wire.Wrong, Detail: err.Error()}
+			return nil, &wire.Refused{Why: wire.Wrong, Code: "wrong_type", Detail: err.Error()}
 		}
 		req, err := read(whole)
 		if err != nil {

@@ -73,11 +73,11 @@ func PutPhoto(kind store.Kind) func(context.Context, *Rack, *shelf.Tables, *wire
 func notAPhoto(s *wire.Sent, media string, err error) error {
 	switch {
 	case !slices.Contains(photo.Media, s.Media):
-		return &wire.Refused{Why: wire.Unfit, Detail: "send the picture itself, with Content-Type: " + strings.Join(photo.Media, ", ")}
+		return &wire.Refused{Why: wire.Unfit, Parameter: "Content-Type", Code: "not_a_choice", Limit: "one of " + strings.Join(photo.Media, ", "), Detail: "send the picture itself, with Content-Type: " + strings.Join(photo.Media, ", ")}
 	case err != nil:
-		return &wire.Refused{Why: wire.Wrong, Detail: err.Error()}
+		return &wire.Refused{Why: wire.Wrong, Code: "invalid_format", Detail: err.Error()}
 	}
-	return &wire.Refused{Why: wire.Wrong, Detail: "the bytes are " + media + ", and Content-Type says " + wire.Clipped(s.Media)}
+	return &wire.Refused{Why: wire.Wrong, Parameter: "Content-Type", Code: "conflict", Detail: "the bytes are " + media + ", and Content-Type says " + wire.Clipped(s.Media)}
 }
 
 // noKey refuses a key: the bytes of a photo say whether it is sent again.
@@ -85,7 +85,7 @@ func noKey(s *wire.Sent) error {
 	if s.Key == "" {
 		return nil
 	}
-	return &wire.Refused{Why: wire.Unread, Parameter: "Idempotency-Key", Code: "not_supported", Detail: "a photo takes no Idempotency-Key: the same one sent again changes nothing"}
+	return &wire.Refused{Why: wire.Unread, Parameter: idempotencyKey, Code: "not_supported", Detail: "a photo takes no Idempotency-Key: the same one sent again changes nothing"}
 }
 
 // sawPhoto is what the sender says it saw. One that sends what is there already had its answer
@@ -97,7 +97,7 @@ func (r *Rack) sawPhoto(ctx context.Context, key store.Key, s *wire.Sent, sends 
 	case slices.Contains(s.Seen, "*"):
 		return &store.Seen{Any: true}, nil
 	case len(s.Seen) == 0:
-		return nil, &wire.Refused{Why: wire.Unseen, Detail: "say what you saw: If-Match with the ETag of the photo, or * for any, or If-None-Match: * where there was none"}
+		return nil, &wire.Refused{Why: wire.Unseen, Parameter: ifMatch, Code: "missing", Detail: "say what you saw: If-Match with the ETag of the photo, or * for any, or If-None-Match: * where there was none"}
 	}
 	now, err := r.store.Photo(ctx, key)
 	if err != nil {
@@ -110,7 +110,7 @@ func (r *Rack) sawPhoto(ctx context.Context, key store.Key, s *wire.Sent, sends 
 }
 
 func changedPhoto() error {
-	return &wire.Refused{Why: wire.Changed, Detail: "the photo is another one than you saw, or there is none: look at it, and change that"}
+	return &wire.Refused{Why: wire.Changed, Parameter: ifMatch, Code: "conflict", Detail: "the photo is another one than you saw, or there is none: look at it, and change that"}
 }
 
 // toldPhoto words what the store refuses of a photo.
@@ -140,6 +140,7 @@ func noPhoto(err error) error {
 	var refused *wire.Refused
 	if err = told(err); errors.As(err, &refused) && refused.Why == wire.NotThere {
 		refused.Detail = "there is no photo of " + strings.TrimSuffix(refused.Detail, " is not on the rack")
+		refused.Absent = wire.Absent{} // others have another one
 	}
 	return err
 }

@@ -5,7 +5,10 @@ package rack
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -15,6 +18,12 @@ import (
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+)
+
+// Headers that refusals speak of.
+const (
+	ifMatch        = "If-Match"
+	idempotencyKey = "Idempotency-Key"
 )
 
 // Rack is a rack that is kept in a store.
@@ -52,8 +61,12 @@ func Add(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entere
 }
 
 // Replace puts an entry in the place of the version that the sender saw.
-func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entered) (*Kept, error) {
-	entry, err := entryOf(t, req, s.Body)
+func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Again) (*Kept, error) {
+	body, err := withoutKeeping(s.Body)
+	if err != nil {
+		return nil, err
+	}
+	entry, err := entryOf(t, req, body)
 	if err != nil {
 		return nil, err
 	}
@@ -62,6 +75,9 @@ func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req En
 	}
 	seen, err := r.seen(ctx, entry.Key, s)
 	if err != nil {
+		return nil, err
+	}
+	if seen, err = r.ofVersion(ctx, entry.Key, req.back(), seen); err != nil {
 		return nil, err
 	}
 	return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
@@ -116,7 +132,7 @@ func (r *Rack) seen(ctx context.Context, key store.Key, s *wire.Sent) (int64, er
 }
 
 func unseen() error {
-	return &wire.Refused{Why: wire.Unseen, Detail: "say which version you saw: If-Match with the ETag of the entry, or * for any"}
+	return &wire.Refused{Why: wire.Unseen, Parameter: ifMatch, Code: "missing", Detail: "say which version you saw: If-Match with the ETag of the entry, or * for any"}
 }
 
 // sawOf is the version of an entry that the sender says it saw.
@@ -139,7 +155,7 @@ func sawOf(now *store.Record, s *wire.Sent) (int64, error) {
 }
 
 func changed(version int64) error {
-	return &wire.Refused{Why: wire.Changed, Detail: "the entry was changed since you saw it; it is at version " + strconv.FormatInt(version, 10) + " now: read it, and change that"}
+	return &wire.Refused{Why: wire.Changed, Parameter: ifMatch, Code: "conflict", Detail: "the entry was changed since you saw it; it is at version " + strconv.FormatInt(version, 10) + " now: read it, and change that"}
 }
 
 // change carries out one change.
@@ -148,11 +164,25 @@ func (r *Rack) change(ctx context.Context, s *wire.Sent, change store.Change) (*
 	if err != nil {
 		return nil, told(err)
 	}
-	return kept(&receipt.Records[0]), nil
+	if change.Deed == store.Undo || change.Deed == store.Remove {
+		return kept(&receipt.Records[0]), nil
+	}
+	look := scale{rack: r}
+	return look.keptWithDoubts(ctx, &receipt.Records[0], ""), nil
 }
 
 func order(s *wire.Sent, changes ...store.Change) *store.Order {
-	return &store.Order{Key: s.Key, Digest: s.Digest, By: s.By, Changes: changes}
+	return &store.Order{Key: orderKey(s), Digest: s.Digest, By: s.By, Changes: changes}
+}
+
+// orderKey is the key of an order: that of the sender, among those of its token alone. What one
+// token sent says nothing to who holds another.
+func orderKey(s *wire.Sent) string {
+	if s.Key == "" || s.By == "" {
+		return s.Key
+	}
+	sum := sha256.Sum256([]byte(s.By + "\x00" + s.Key))
+	return hex.EncodeToString(sum[:])
 }
 
 // keyOf is the entry of the path. What cannot be an id names none.
@@ -255,7 +285,7 @@ func (r *Rack) named(ctx context.Context, t *shelf.Tables, s *wire.Sent) error {
 			if near := t.Species.Suggest(species, 3); len(near) > 0 {
 				detail += "; did you mean " + wire.Either(near) + "?"
 			}
-			return &wire.Refused{Why: wire.Unread, Parameter: "species", Code: "not_found", Detail: detail}
+			return &wire.Refused{Why: wire.Unread, Parameter: "species", Code: "not_found", Detail: detail, Limit: "one of " + strings.Join(t.NearestWoods(species), ", ")}
 		}
 	}
 	return r.there(ctx, s)
@@ -275,7 +305,7 @@ func (r *Rack) there(ctx context.Context, s *wire.Sent) error {
 		}
 		var none *store.Refusal
 		if errors.As(err, &none) {
-			return &wire.Refused{Why: wire.Unread, Parameter: string(kind), Code: "not_found",
+			return &wire.Refused{Why: wire.Unread, Parameter: string(kind), Code: "not_found", Absent: wire.Absent{Kind: string(kind), ID: id},
 				Detail: "the " + string(kind) + " " + wire.Quoted(id) + " is not on the rack, and was not"}
 		}
 		if err != nil {
@@ -300,9 +330,32 @@ func asked(s *wire.Sent) error {
 		return wrong
 	}
 	if from, until := s.Asked["from"], s.Asked["until"]; from != "" && until != "" && until < from {
-		return &wire.Refused{Why: wire.Unread, Parameter: "until", Code: "out_of_range", Detail: "until is not before from, " + from + ", got " + until}
+		return &wire.Refused{Why: wire.Unread, Parameter: "until", Code: "out_of_range", Limit: "at least " + from, Detail: "until is not before from, " + from + ", got " + until}
 	}
 	return nil
+}
+
+// fewAlike is how many ids are told in place of one that is not there.
+const fewAlike = 5
+
+// Alike are the ids on the rack that are spelled most like that of an entry of a kind that is
+// not there, the nearest first.
+func (r *Rack) Alike(ctx context.Context, absent wire.Absent) (ids []string, err error) {
+	kind := store.Kind(absent.Kind)
+	if slices.Contains(unviewed, kind) {
+		some, _, err := r.store.List(ctx, &store.Query{Kind: kind, Limit: store.MostPage})
+		for i := range some {
+			ids = append(ids, some[i].ID)
+		}
+		return wire.NearestFew(absent.ID, ids, fewAlike), err
+	}
+	err = r.seeing(ctx, func(v *view) error {
+		for _, one := range v.all(kind) {
+			ids = append(ids, one.ID)
+		}
+		return nil
+	})
+	return wire.NearestFew(absent.ID, ids, fewAlike), err
 }
 
 // told words what the store refuses.
@@ -312,25 +365,26 @@ func told(err error) error {
 		return err
 	}
 	called := "the " + string(r.Key.Kind) + " " + quote(r.Key.ID)
+	absent := wire.Absent{Kind: string(r.Key.Kind), ID: r.Key.ID}
 	switch r.Why {
 	case store.NotFound:
-		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Detail: called + " is not on the rack"}
+		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Absent: absent, Detail: called + " is not on the rack"}
 	case store.Missing:
-		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Detail: called + " is not on the rack; put it there first"}
+		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Absent: absent, Detail: called + " is not on the rack; put it there first"}
 	case store.Exists:
 		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once, whatever its capitals"}
 	case store.WasGone:
-		return &wire.Refused{Why: wire.Conflict, Detail: called + " was removed; undo brings it back"}
+		return &wire.Refused{Why: wire.Conflict, Parameter: "id", Code: "conflict", Detail: called + " was removed; undo brings it back"}
 	case store.Stale:
 		return changed(r.Version)
 	case store.NoVersion:
-		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Detail: "there is no such version to go back to"}
+		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Limit: "1 to " + strconv.FormatInt(r.Version-1, 10), Detail: "there is no such version to go back to"}
 	case store.UnderWay:
-		return &wire.Refused{Why: wire.Conflict, Detail: "a request with this Idempotency-Key is being carried out; send it again in a moment"}
+		return &wire.Refused{Why: wire.Conflict, Parameter: idempotencyKey, Code: "conflict", Detail: "a request with this Idempotency-Key is being carried out; send it again in a moment"}
 	case store.OtherBody:
-		return &wire.Refused{Why: wire.Wrong, Detail: "another request was sent under this Idempotency-Key; make a new key for each"}
+		return &wire.Refused{Why: wire.Wrong, Parameter: idempotencyKey, Code: "conflict", Detail: "another request was sent under this Idempotency-Key; make a new key for each"}
 	case store.Full:
-		return &wire.Refused{Why: wire.NoRoom, Detail: "the rack holds as much as it may"}
+		return &wire.Refused{Why: wire.NoRoom, Code: "too_much_work", Detail: "the rack holds as much as it may"}
 	case store.Malformed, store.NotEmpty:
 	}
 	return &wire.Refused{Why: wire.Wrong, Code: "invalid_format", Detail: r.Detail}

@@ -131,6 +131,7 @@ func (l *sense) day(ctx context.Context, e *store.Entry) error {
 	}
 	wrong := &wire.Refused{Why: wire.Wrong, Pointer: at, Code: "out_of_range"}
 	if last := l.rack.tomorrow(); e.Day > last {
+		wrong.Limit = "at most " + last
 		wrong.Detail = member + " " + e.Day + " is still to come: it is at most " + last + ", a day after today by the clock of the service, for who is ahead of it; check the year"
 		return wrong
 	}
@@ -141,6 +142,7 @@ func (l *sense) day(ctx context.Context, e *store.Entry) error {
 	if err != nil || e.Day >= first {
 		return err
 	}
+	wrong.Limit = "at least " + first
 	wrong.Detail = member + " " + e.Day + " is before the " + string(e.Of.Kind) + " was stacked, " + first + ": check the year, or change stacked_on of the " + string(e.Of.Kind)
 	return wrong
 }

@@ -3,7 +3,6 @@ package rack
 import (
 	"bytes"
 	"context"
-	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"io"
@@ -30,6 +29,15 @@ type SheetTaken struct {
 	Taken     int          `json:"taken" required:"true" description:"rows that were put on the rack"`
 	Unchanged int          `json:"unchanged" required:"true" description:"rows that were there already, as they are: a sheet may be sent again with more rows"`
 	Refused   []RowRefused `json:"refused" required:"true" nullable:"false" description:"rows that were not taken, with the reason; at most 1000"`
+	Warnings  []RowWarned  `json:"warnings,omitempty" description:"rows that were taken as they are, and look like a slip"`
+}
+
+// RowWarned is a row that was taken and looks like a slip.
+type RowWarned struct {
+	Row    int    `json:"row" required:"true" description:"of the sheet, that of the names being the first"`
+	ID     string `json:"id,omitempty" description:"of the entry"`
+	Column string `json:"column,omitempty" description:"the cell that looks so"`
+	Detail string `json:"detail" required:"true" description:"what is odd about it"`
 }
 
 // RowRefused is a row that was not taken.
@@ -110,6 +118,7 @@ func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 		switch {
 		case err == nil:
 			b.done.Taken = len(receipt.Records)
+			b.doubt(ctx, receipt.Records)
 			if receipt.Repeated {
 				return b.leaveSame(ctx, receipt.Records)
 			}
@@ -130,6 +139,20 @@ func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 		b.changes = slices.Delete(b.changes, wrong, wrong+1)
 	}
 	return nil
+}
+
+// doubt tells which of the rows that were taken look like a slip.
+func (b *sheetBatch) doubt(ctx context.Context, made []store.Record) {
+	look := scale{rack: b.rack}
+	for i := range made {
+		for _, w := range look.odd(ctx, &made[i]) {
+			of := RowWarned{ID: made[i].ID, Column: columnAt(w.Input), Detail: w.Detail}
+			if at := slices.IndexFunc(b.rows, func(r *sheetRow) bool { return r.id == made[i].ID }); at >= 0 {
+				of.Row = b.rows[at].number
+			}
+			b.done.Warnings = append(b.done.Warnings, of)
+		}
+	}
 }
 
 // leaveSame leaves the rows that are on the rack as they are, but for those that were made
@@ -209,38 +232,24 @@ func (r *sheetRow) entry(form EntryForm, t *shelf.Tables) (store.Entry, []RowRef
 
 // readSheet reads the rows of a sheet, of which there may be so many.
 func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
-	text = strings.TrimPrefix(text, "\ufeff") // as some programs begin a file
-	reader := csv.NewReader(strings.NewReader(text))
-	reader.TrimLeadingSpace, reader.FieldsPerRecord = true, -1
-	first, _, _ := strings.Cut(text, "\n")
-	for _, between := range ";\t" {
-		if strings.ContainsRune(first, between) && !strings.Contains(first, ",") {
-			reader.Comma = between
-		}
-	}
-	names, err := reader.Read()
+	reader, err := newSheetReader(text)
 	if err != nil {
-		return nil, wrongSheet("invalid_format", "the first row names the columns, such as id, billet.wood, billet.length")
+		return nil, err
 	}
-	columns := make([]*sheetColumn, len(names))
-	for i, name := range names {
-		if columns[i], err = columnOf(strings.TrimSpace(name), entry); err != nil {
-			return nil, err
-		}
-		if slices.ContainsFunc(columns[:i], func(c *sheetColumn) bool { return c.name == columns[i].name }) {
-			return nil, wrongSheet("duplicate_member", "the column "+wire.Quoted(columns[i].name)+" is there twice")
-		}
+	columns, err := columnsOf(reader.names, entry)
+	if err != nil {
+		return nil, err
 	}
 	var rows []sheetRow
-	for number := 2; ; number++ {
-		cells, err := reader.Read()
+	for {
+		number, cells, err := reader.read()
 		switch {
 		case errors.Is(err, io.EOF):
 			return rows, nil
 		case err != nil:
-			return nil, wrongSheet("invalid_format", "row "+strconv.Itoa(number)+" cannot be read: every quote has to be closed")
+			return nil, wrongSheet("invalid_format", "", "row "+strconv.Itoa(number)+" cannot be read: every quote has to be closed")
 		case len(rows) == most:
-			return nil, wrongSheet("out_of_range", "a sheet has at most "+strconv.Itoa(most)+" rows; send the rest in another one")
+			return nil, wrongSheet("out_of_range", "at most "+strconv.Itoa(most)+" rows", "a sheet has at most "+strconv.Itoa(most)+" rows; send the rest in another one")
 		}
 		if row, some := rowOf(number, cells, columns); some {
 			rows = append(rows, row)
@@ -248,8 +257,26 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 	}
 }
 
-func wrongSheet(code, detail string) error {
-	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: code, Detail: detail}
+// columnsOf are the columns of a sheet by their names. Behind the last name a sheet may have
+// columns without one, as a spreadsheet writes them that was once wider.
+func columnsOf(names []string, entry reflect.Type) (columns []*sheetColumn, err error) {
+	for len(names) > 0 && blank(names[len(names)-1]) {
+		names = names[:len(names)-1]
+	}
+	columns = make([]*sheetColumn, len(names))
+	for i, name := range names {
+		if columns[i], err = columnOf(bare(name), entry); err != nil {
+			return nil, err
+		}
+		if slices.ContainsFunc(columns[:i], func(c *sheetColumn) bool { return c.name == columns[i].name }) {
+			return nil, wrongSheet("duplicate_member", "", "the column "+wire.Quoted(columns[i].name)+" is there twice")
+		}
+	}
+	return columns, nil
+}
+
+func wrongSheet(code, limit, detail string) error {
+	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: code, Limit: limit, Detail: detail}
 }
 
 // rowOf makes the entry that a row stands for; none of a row without a cell.
@@ -257,7 +284,7 @@ func rowOf(number int, cells []string, columns []*sheetColumn) (row sheetRow, so
 	row.number = number
 	entry := map[string]any{}
 	for i, cell := range cells {
-		cell = strings.TrimSpace(cell)
+		cell = bare(cell)
 		if cell == "" {
 			continue
 		}
@@ -298,9 +325,8 @@ func put(object map[string]any, path []string, value any) {
 	object[path[len(path)-1]] = value
 }
 
-// sheetOf is a sheet of entries: a column for each member that one of them has. texts are all
-// that stands in it, with the member of the list that each is of.
-func sheetOf(all []*Kept) (text []byte, texts []wire.Tabled, err error) {
+// sheetOf is a sheet of entries: a column for each member that one of them has.
+func sheetOf(all []*Kept) ([]byte, error) {
 	rows := make([]map[string]string, 0, len(all))
 	names := map[string]bool{}
 	for _, k := range all {
@@ -308,11 +334,11 @@ func sheetOf(all []*Kept) (text []byte, texts []wire.Tabled, err error) {
 		reader := json.NewDecoder(bytes.NewReader(k.body))
 		reader.UseNumber() // as they were written
 		if err := reader.Decode(&object); err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		row := map[string]string{}
 		if err := flatten(row, "", object); err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		for name := range row {
 			names[name] = true
@@ -323,15 +349,21 @@ func sheetOf(all []*Kept) (text []byte, texts []wire.Tabled, err error) {
 	columns := append([]string{"id"}, slices.Sorted(maps.Keys(names))...)
 	var s sheet
 	s.line(columns...)
-	for n, row := range rows {
+	for _, row := range rows {
 		cells := make([]string, len(columns))
 		for i, name := range columns {
 			cells[i] = row[name]
-			texts = append(texts, wire.Tabled{Member: "items/" + strconv.Itoa(n) + "/" + strings.ReplaceAll(name, ".", "/"), Text: row[name]})
 		}
 		s.line(cells...)
 	}
-	return s.text, texts, nil
+	return s.text, nil
+}
+
+// plainCell reports a text that stands in a cell as it is: what a reader of the sheet would take
+// for something else, and what a spreadsheet would run, is quoted as JSON quotes it. It is then
+// shown with its quotes, and read again as the same text.
+func plainCell(text string) bool {
+	return !json.Valid([]byte(text)) && !withComma.MatchString(text) && bare(text) == text && noFormulas([]wire.Tabled{{Text: text}}) == nil
 }
 
 // flatten writes the members of an object into cells, those of objects with dots. Lists, and
@@ -347,7 +379,7 @@ func flatten(row map[string]string, at string, object map[string]any) error {
 				continue
 			}
 		case string:
-			if !json.Valid([]byte(is)) { // what would be read as something else is quoted
+			if plainCell(is) {
 				row[at+name] = is
 				continue
 			}

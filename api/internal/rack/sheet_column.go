@@ -3,12 +3,14 @@ package rack
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"reflect"
-	"strconv"
+	"regexp"
 	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 )
 
 // sheetColumn is a column of a sheet: the member that it is, and what its cells hold.
@@ -29,13 +31,14 @@ func columnOf(name string, entry reflect.Type) (*sheetColumn, error) {
 			at = at.Elem()
 		}
 		if at.Kind() != reflect.Struct || i > 0 && anyForm(at) {
+			c.day = isDayOfAForm(at, part)
 			return c, nil
 		}
 		field, has := memberNamed(at, part)
 		if !has {
-			return nil, wrongSheet("unknown_member", "there is no member "+wire.Quoted(name)+" of such an entry")
+			return nil, wrongSheet("unknown_member", "", "there is no member "+wire.Quoted(name)+" of such an entry")
 		}
-		at, c.day = field.Type, strings.Contains(field.Tag.Get("validate"), "datetime=")
+		at, c.day = field.Type, isDay(field)
 	}
 	for at.Kind() == reflect.Pointer {
 		at = at.Elem()
@@ -58,6 +61,20 @@ func anyForm(t reflect.Type) bool {
 	return false
 }
 
+// isDayOfAForm reports a member that is a day in one of the forms of a type.
+func isDayOfAForm(of reflect.Type, name string) bool {
+	for _, form := range wire.FormsOf(of) {
+		if field, has := memberNamed(form, name); has && isDay(field) {
+			return true
+		}
+	}
+	return false
+}
+
+func isDay(field reflect.StructField) bool {
+	return strings.Contains(field.Tag.Get("validate"), "datetime=")
+}
+
 // memberNamed is the field of a member, also of what is embedded.
 func memberNamed(t reflect.Type, name string) (reflect.StructField, bool) {
 	for _, field := range reflect.VisibleFields(t) {
@@ -69,7 +86,8 @@ func memberNamed(t reflect.Type, name string) (reflect.StructField, bool) {
 	return reflect.StructField{}, false
 }
 
-var errNoNumber = errors.New("this is a number, such as 12.5")
+// withComma is a number with a decimal comma.
+var withComma = regexp.MustCompile(`^-?[0-9]+,[0-9]+$`)
 
 // value is what a cell holds.
 func (c *sheetColumn) value(cell string) (any, error) {
@@ -91,10 +109,14 @@ func (c *sheetColumn) value(cell string) (any, error) {
 		}
 		return nil, errors.New("this is true or false")
 	case reflect.Int, reflect.Float64:
-		if _, err := strconv.ParseFloat(cell, 64); err != nil {
-			return nil, errNoNumber
+		number, err := quantity.ParseNumber(cell)
+		if err != nil {
+			return nil, fmt.Errorf("this is a number, such as 12.5: %w", err)
 		}
-		return json.RawMessage(numeral(cell)), nil
+		if json.Valid([]byte(cell)) {
+			return json.RawMessage(cell), nil // as it was written
+		}
+		return number, nil
 	case reflect.Slice:
 		if !json.Valid([]byte(cell)) {
 			return nil, errors.New("this is a list as JSON")
@@ -107,18 +129,11 @@ func (c *sheetColumn) value(cell string) (any, error) {
 	if json.Valid([]byte(cell)) {
 		return json.RawMessage(cell), nil
 	}
+	if day, is := wire.ReadDay(cell); c.day && is {
+		return day, nil
+	}
+	if number, err := quantity.ParseNumber(cell); err == nil && withComma.MatchString(cell) {
+		return number, nil
+	}
 	return cell, nil
-}
-
-// numeral is a number as JSON writes it.
-func numeral(cell string) string {
-	if json.Valid([]byte(cell)) {
-		return cell
-	}
-	v, _ := strconv.ParseFloat(cell, 64) // it was one
-	text, err := json.Marshal(v)
-	if err != nil { // not finite
-		return strconv.Quote(cell)
-	}
-	return string(text)
 }

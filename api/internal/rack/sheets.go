@@ -34,7 +34,7 @@ func (r *Rack) ExportSheets(ctx context.Context, write func(name string, sheet [
 		if all == nil {
 			continue
 		}
-		text, _, err := sheetOf(all)
+		text, err := sheetOf(all)
 		if err == nil {
 			err = write(sheetName(kind), text)
 		}
@@ -107,6 +107,7 @@ func (r *Rack) takeParts(ctx context.Context, t *shelf.Tables, form EntryForm, r
 			return done, err
 		}
 		done.Taken, done.Unchanged = done.Taken+taken.Taken, done.Unchanged+taken.Unchanged
+		done.Warnings = append(done.Warnings, taken.Warnings...)
 		if done.Refused = append(done.Refused, taken.Refused...); len(taken.Refused) > 0 && !rest {
 			break
 		}

@@ -3,6 +3,7 @@ package rack
 import (
 	"context"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -87,7 +88,7 @@ func (v *view) of(kind store.Kind, key store.Key) ([]*store.Record, error) {
 		}
 	}
 	if len(all) > mostReadings {
-		return nil, &wire.Refused{Why: wire.Wrong, Code: "too_many_items",
+		return nil, &wire.Refused{Why: wire.Wrong, Code: "too_many_items", Limit: "at most " + strconv.Itoa(mostReadings) + " entries",
 			Detail: "it has more entries of the kind " + string(kind) + " than a question takes; remove some that no longer matter"}
 	}
 	return inDays(all), nil

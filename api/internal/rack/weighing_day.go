@@ -37,7 +37,12 @@ func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *We
 	if err != nil {
 		return nil, err
 	}
-	return pageOf(receipt.Records, len(receipt.Records)), nil
+	look := scale{rack: r}
+	p := &Page{Items: []*Kept{}, Total: len(receipt.Records)}
+	for i := range receipt.Records {
+		p.Items = append(p.Items, look.keptWithDoubts(ctx, &receipt.Records[i], "/readings/"+strconv.Itoa(i)))
+	}
+	return p, nil
 }
 
 // inReading points a refusal at one of the readings.

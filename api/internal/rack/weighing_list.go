@@ -77,7 +77,8 @@ func weighingDate(today string, s *wire.Sent) (string, error) {
 	on, err := time.Parse(time.DateOnly, date)
 	from, noToday := time.Parse(time.DateOnly, today)
 	if err != nil || noToday != nil || on.Before(from) || on.After(from.AddDate(0, 0, mostAhead)) {
-		return "", &wire.Refused{Why: wire.Unread, Parameter: "date", Code: "out_of_range",
+		last := from.AddDate(0, 0, mostAhead).Format(time.DateOnly)
+		return "", &wire.Refused{Why: wire.Unread, Parameter: "date", Code: "out_of_range", Limit: today + " to " + last,
 			Detail: "date is a day from today, " + today + ", to " + strconv.Itoa(mostAhead) + " days ahead"}
 	}
 	return date, nil

@@ -211,7 +211,7 @@ func sendAnswer(c echo.Context, media string, text []byte) error {
 	case c.Get(taggedAnswer) != nil:
 		tag := tagOf(text)
 		if holds(c, tag) {
-			return NewProblem(http.StatusPreconditionFailed, "the answer is still the one that If-None-Match names: "+tag)
+			return wrongHeader(http.StatusPreconditionFailed, ifNoneMatch, "conflict", "the answer is still the one that If-None-Match names: "+tag)
 		}
 		c.Response().Header().Set("ETag", tagFor(c, tag, len(text)))
 	}

@@ -129,7 +129,7 @@ func (d *Desk) splitBatch(body []byte) ([]item, error) {
 		if _, err := decode[BatchRequest](body); err != nil {
 			return nil, err
 		}
-		return nil, NewProblem(http.StatusBadRequest, "the body is not a batch")
+		return nil, wrongBody(http.StatusBadRequest, "invalid_json", "the body is not a batch")
 	}
 	return items, d.checkItems(items)
 }

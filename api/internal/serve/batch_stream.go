@@ -61,7 +61,7 @@ func (d *Desk) itemsOfLines(body []byte) ([]item, error) {
 		items = append(items, one)
 	}
 	if len(items) == 0 {
-		return nil, NewProblem(http.StatusBadRequest, "the body is empty; send an item on each line")
+		return nil, noBodySent("an item on each line")
 	}
 	return items, d.checkItems(items)
 }
@@ -249,7 +249,7 @@ func (l *lineReader) item(ctx context.Context, p *piece) (one item, ok bool) {
 		break
 	}
 	if tooLong {
-		return item{number: -1, line: l.line, problem: NewProblem(http.StatusRequestEntityTooLarge, "a line may hold at most 1048576 bytes")}, true
+		return item{number: -1, line: l.line, problem: tooLargeBody("a line", HeavyBody)}, true
 	}
 	line := bytes.Trim(p.body[start:], " \t\r\n")
 	if len(line) == 0 {

@@ -93,7 +93,7 @@ func unfinished(err error) *Problem {
 	if errors.Is(err, os.ErrDeadlineExceeded) {
 		return NewProblem(http.StatusRequestTimeout, "the body did not arrive in time")
 	}
-	return NewProblem(http.StatusBadRequest, "the body could not be read to its end")
+	return wrongBody(http.StatusBadRequest, "missing", "the body could not be read to its end")
 }
 
 // refuseUnread is the problem of a request whose body there is no room for.

@@ -100,9 +100,7 @@ func jsonBody(c echo.Context) error {
 	if given == "" {
 		detail = "send the body with Content-Type: application/json"
 	}
-	p := NewProblem(http.StatusUnsupportedMediaType, detail)
-	p.Offers = []string{echo.MIMEApplicationJSON}
-	return p
+	return wrongMedia(detail, echo.MIMEApplicationJSON)
 }
 
 // mediaOf is the media type that a body is said to be of, without its parameters.
@@ -118,7 +116,9 @@ func plainBody(c echo.Context) error {
 		for coding := range strings.SplitSeq(line, ",") {
 			if coding = strings.TrimSpace(coding); coding != "" && !strings.EqualFold(coding, plainCoding) {
 				c.Response().Header().Set(echo.HeaderAcceptEncoding, plainCoding)
-				return NewProblem(http.StatusUnsupportedMediaType, "send the body as it is, not with Content-Encoding: "+wire.Clipped(coding))
+				p := wrongHeader(http.StatusUnsupportedMediaType, echo.HeaderContentEncoding, "not_a_choice", "send the body as it is, not with Content-Encoding: "+wire.Clipped(coding))
+				p.Errors[0].Limit = oneOf(plainCoding)
+				return p
 			}
 		}
 	}

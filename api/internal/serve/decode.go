@@ -30,7 +30,7 @@ var strict = json.JoinOptions(json.RejectUnknownMembers(true), jsontext.AllowDup
 func decode[T any](body []byte, prepare ...func(any)) (*T, error) {
 	request := new(T)
 	if len(bytes.TrimSpace(body)) == 0 {
-		return nil, NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
+		return nil, noBodySent("a JSON object")
 	}
 	var fields []FieldError
 	// A long body is read by the second reader at once: it stops a list at its most.

@@ -69,7 +69,9 @@ func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
 			if guide := guides[c.Param("name")]; guide != nil {
 				return guide(c)
 			}
-			return NewProblem(http.StatusNotFound, "there is no such guide; there are "+strings.Join(names, ", "))
+			p := wrongHeader(http.StatusNotFound, "name", "not_found", "there is no such guide; there are "+strings.Join(names, ", "))
+			p.Errors[0].Limit = oneOf(names...)
+			return p
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	stdjson "encoding/json"
 	"errors"
-	"net/http"
 	"reflect"
 	"slices"
 
@@ -38,7 +37,7 @@ func faultsIn[T any](body []byte, request *T) ([]FieldError, *Problem) {
 // an E, but may name members of any form of what has several, and null takes a member off.
 func wrongChanges[E any](body []byte) error {
 	if len(bytes.TrimSpace(body)) == 0 {
-		return NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
+		return noBodySent("a JSON object")
 	}
 	all, problem := readFaults(faultReader{body: body, changes: true}, new(E))
 	if problem != nil {

@@ -60,8 +60,8 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 	}
 	media := choose(accept, offers)
 	if media == "" {
-		p := NewProblem(http.StatusNotAcceptable, "this path answers only in the forms listed in offers")
-		p.Offers = offers
+		p := wrongHeader(http.StatusNotAcceptable, echo.HeaderAccept, "not_a_choice", "this path answers only in the forms listed in offers")
+		p.Offers, p.Errors[0].Limit = offers, oneOf(offers...)
 		return p
 	}
 	for i := range forms {

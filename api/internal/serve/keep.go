@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"crypto/sha256"
+	"errors"
 	"net/http"
 	"slices"
 	"strconv"
@@ -92,13 +93,13 @@ func (k *keeper[R, Req, Res]) on(d *Desk) echo.HandlerFunc {
 		if k.await != nil {
 			leaveSeat(c)
 			if err := k.await(c.Request().Context(), rack, sent); err != nil {
-				return d.rackFailed(err)
+				return d.rackFailed(c, rack, err)
 			}
 		}
 		sit(c, d)
 		result, err := k.answer(c.Request().Context(), rack, d.tables, sent, req)
 		if err != nil {
-			return d.rackFailed(err)
+			return d.rackFailed(c, rack, err)
 		}
 		return sendKept(c, result)
 	}
@@ -112,7 +113,10 @@ func sit(c echo.Context, d *Desk) {
 }
 
 // rackFailed tells what is refused as it is; all else is a failure that may pass.
-func (d *Desk) rackFailed(err error) error {
+func (d *Desk) rackFailed(c echo.Context, rack any, err error) error {
+	if err := likes(c.Request().Context(), rack, err); err != nil {
+		d.log.Error("the rack failed", "error", err.Error())
+	}
 	if p := asProblem(err); p.Status != http.StatusInternalServerError {
 		return p
 	}
@@ -120,6 +124,23 @@ func (d *Desk) rackFailed(err error) error {
 	p := NewProblem(http.StatusServiceUnavailable, "the rack did not answer; nothing was changed that was not told: send the request again, with the same Idempotency-Key")
 	p.retryAfter = busyRetry
 	return p
+}
+
+// likes adds to what is refused for an entry that is not there the ids that are spelled like its
+// id, if the rack knows them.
+func likes(ctx context.Context, rack any, err error) error {
+	knows, is := rack.(interface {
+		Alike(ctx context.Context, absent wire.Absent) ([]string, error)
+	})
+	var refused *wire.Refused
+	if !is || !errors.As(err, &refused) || refused.Absent.ID == "" {
+		return nil
+	}
+	ids, err := knows.Alike(ctx, refused.Absent)
+	if len(ids) > 0 {
+		refused.Limit = "one of " + strings.Join(ids, ", ")
+	}
+	return err
 }
 
 // received reads a request about what is kept, if its sender may ask it.
@@ -138,7 +159,7 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	}
 	if _, is := any(upload{}).(Req); is {
 		if c.Request().ContentLength < 0 {
-			return nil, nil, NewProblem(http.StatusBadRequest, "send the picture with Content-Length")
+			return nil, nil, wrongHeader(http.StatusBadRequest, "Content-Length", "missing", "send the picture with Content-Length")
 		}
 		sent.Media = mediaOf(c)
 		sent.Body, err = readWhole(c)
@@ -164,9 +185,7 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 func receivedPatch(c echo.Context, sent *wire.Sent, changes patched) error {
 	if media := mediaOf(c); media != MergePatch {
 		c.Response().Header().Set("Accept-Patch", MergePatch)
-		p := NewProblem(http.StatusUnsupportedMediaType, "send the changes with Content-Type: "+MergePatch)
-		p.Offers = []string{MergePatch}
-		return p
+		return wrongMedia("send the changes with Content-Type: "+MergePatch, MergePatch)
 	}
 	body, err := readWhole(c)
 	if err != nil {
@@ -250,14 +269,14 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 	}
 	if len(s.Seen) > 1 && slices.Contains(s.Seen, "*") {
 		detail := ifMatch + " is * alone, or one or more ETags"
-		return nil, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: ifMatch, Code: "invalid_format", Detail: detail})
+		return nil, wrongHeader(http.StatusBadRequest, ifMatch, "invalid_format", detail)
 	}
 	s.New = strings.TrimSpace(c.Request().Header.Get(ifNoneMatch)) == "*"
 	if s.Key = c.Request().Header.Get(idempotencyKey); s.Key != "" {
 		s.Key = strings.Trim(s.Key, `"`)
 		if !wire.ID.MatchString(s.Key) {
 			detail := idempotencyKey + " is 1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
-			return nil, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: idempotencyKey, Code: "invalid_format", Detail: detail})
+			return nil, wrongHeader(http.StatusBadRequest, idempotencyKey, "invalid_format", detail)
 		}
 	}
 	query, err := parseQuery(c)
@@ -363,7 +382,7 @@ func refusedProblem(r *wire.Refused) *Problem {
 		wire.Wrong: http.StatusUnprocessableEntity, wire.Unfit: http.StatusUnsupportedMediaType, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
 	var fields []FieldError
 	if r.Code != "" {
-		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail}}
+		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: limitOf(r.Limit)}}
 	}
 	return NewProblem(status, r.Detail, fields...)
 }
@@ -396,7 +415,7 @@ func (k *asker[R, Req]) on(d *Desk) echo.HandlerFunc {
 		}
 		body, err := k.ask(c.Request().Context(), rack, sent, req)
 		if err != nil {
-			return d.rackFailed(err)
+			return d.rackFailed(c, rack, err)
 		}
 		if len(body) > smallBody {
 			return d.answerInTurn(c, askedOf(c), k.work, body, needs)

@@ -34,7 +34,7 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 // FieldError says what is wrong with one member of the request.
 type FieldError struct {
 	Pointer   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter"`
-	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one. Left out beside pointer"`
+	Parameter string `json:"parameter,omitempty" description:"name of the parameter of the query or the path, or of the header, if it is one. Left out beside pointer"`
 	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,duplicate_id,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
 	Detail    string `json:"detail" required:"true" description:"for people"`
 	Limit     *Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
@@ -156,7 +156,7 @@ func asProblem(err error) *Problem {
 	}
 	var tooLarge *http.MaxBytesError
 	if errors.As(err, &tooLarge) {
-		return NewProblem(http.StatusRequestEntityTooLarge, "the body may hold at most "+strconv.FormatInt(tooLarge.Limit, 10)+" bytes")
+		return tooLargeBody("the body", tooLarge.Limit)
 	}
 	return NewProblem(http.StatusInternalServerError, "")
 }

@@ -99,7 +99,7 @@ func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
 		found, err := t.NearestStations(latitude, longitude, mostFound)
 		if !ok || err != nil {
 			const form = "degrees north and east, such as 43.1,-89.4"
-			return nil, badParameter("near", "out_of_range", "near is "+form, nil)
+			return nil, badParameter("near", "out_of_range", "near is "+form, limitOf(form))
 		}
 		for _, n := range found {
 			km := n.Distance.Metres() / 1000

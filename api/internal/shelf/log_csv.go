@@ -53,7 +53,7 @@ func ReadLog(text string) ([]LoggedAir, error) {
 			return rows, nil
 		}
 		if err != nil {
-			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange,
+			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange, Limit: cellsOf(len(header)),
 				Detail: "it must have as many cells as the header, with every quote closed"})
 		}
 		if len(rows) == MostLogRows {
@@ -66,6 +66,9 @@ func ReadLog(text string) ([]LoggedAir, error) {
 		rows = append(rows, row)
 	}
 }
+
+// cellsOf says how many cells a row has.
+func cellsOf(n int) string { return strconv.Itoa(n) + " to " + strconv.Itoa(n) + " cells" }
 
 func badHeader(detail string) error {
 	return &method.Error{Code: method.OutOfRange, Input: "log_csv", Limit: "a header such as " + logHeader, Detail: detail}
@@ -131,7 +134,7 @@ func columnsOf(header []string) (logColumns, error) {
 func (at *logColumns) row(record []string) (LoggedAir, error) {
 	degrees, err := strconv.ParseFloat(strings.TrimSpace(record[at.temperature]), 64)
 	if err != nil || !quantity.Finite(degrees) {
-		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: at.named, Limit: "a number",
+		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: at.named, Limit: "a number such as 20.5",
 			Detail: at.named + " must be a number, got " + strconv.Quote(record[at.temperature])}
 	}
 	rh, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(record[at.rh]), "%"), 64)

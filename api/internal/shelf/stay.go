@@ -107,5 +107,5 @@ func ParseTime(text string) (time.Time, error) {
 			return at, nil
 		}
 	}
-	return time.Time{}, &method.Error{Code: method.OutOfRange, Input: "time", Limit: "a day, 2026-03-01, or a time, 2026-03-01T14:00:00Z", Detail: strconv.Quote(text) + " is not a day or a time"}
+	return time.Time{}, &method.Error{Code: method.OutOfRange, Input: "time", Limit: "a day or a time such as 2026-03-01T14:00:00Z", Detail: strconv.Quote(text) + " is not a day or a time"}
 }

@@ -26,7 +26,12 @@ type Refused struct { //nolint:errname // it is told as a problem
 	Parameter string // of the path or the query, in place of Pointer
 	Code      string // of the error; empty: none speaks of a member
 	Detail    string
+	Limit     string // in words, as that of a domain error; empty: none
+	Absent    Absent // what is not there, where that is why
 }
+
+// Absent names an entry that is not there.
+type Absent struct{ Kind, ID string }
 
 func (r *Refused) Error() string { return string(r.Why) + ": " + r.Detail }
 

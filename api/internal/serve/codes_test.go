@@ -1,0 +1,24 @@
+package serve_test
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"latewood/api/internal/serve"
+)
+
+// The contract names the codes of the table, each once.
+func TestCodesAreThoseOfTheContract(t *testing.T) {
+	field, _ := reflect.TypeFor[serve.FieldError]().FieldByName("Code")
+	var codes []string
+	for _, c := range serve.Codes {
+		codes = append(codes, c.Code)
+	}
+	assert.Equal(t, strings.Split(field.Tag.Get("enum"), ","), codes)
+	assert.Equal(t, "a known code", (&serve.FieldError{Code: "no_such_code"}).Lacks())
+	assert.Equal(t, "a bound", (&serve.FieldError{Code: "out_of_range"}).Lacks())
+	assert.Equal(t, "choices", (&serve.FieldError{Code: "not_a_choice", Limit: &serve.Limit{Unit: "mm"}}).Lacks())
+}
