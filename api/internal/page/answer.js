@@ -338,7 +338,10 @@ const mainOf = {
 // The numbers of an answer to the second level, in the order of the answer.
 function rowsOf(result, question) {
   if (mainOf[question]) {
-    const rows = mainOf[question].map((path) => row(path, at(result, path), path.split(".").at(-1))).filter(Boolean);
+    const rows = mainOf[question]
+      .map((path) => [path, row(path, at(result, path), path.split(".").at(-1))])
+      .filter(([, told]) => told)
+      .map(([path, [label, ...told]]) => [text.own[question]?.[path] ?? label, ...told]);
     return [...rows, ...(result.movement || []).map(moved)];
   }
   const rows = [];

@@ -1,39 +1,32 @@
 // The cuts of a plan, as one makes them: each setting of a fence or a stop with its figure, to be
 // ticked off; all on one sheet, or one at a time and large, for a bench at arm's length.
 import { h } from "./dom.js";
-import { show } from "./figures.js";
 import { tickedOf, tick } from "./kept.js";
 import { words, fill } from "./words.js";
 
 const text = words.cuts;
+// What a fence or a stop is set to, or how deep a face is planed, as the service says it: in the
+// fraction that was asked for.
+const length = "\\d[\\d ./]*(?:mm|in)";
+const setTo = new RegExp(`set to (${length})|(${length}) deep`);
 
-/** settingsOf are the settings of a billet: {action, figure, far, times, said, leaves}, for people. */
+/** settingsOf are the settings of a billet: {action, figure, said, leaves}, for people. */
 export function settingsOf(billet) {
   return billet.settings.map(({ first_step: from, last_step: to, times, detail }) => {
     const steps = billet.steps.filter((s) => s.number >= from && s.number <= to),
       [first] = steps;
-    const figure = first.setting && first.action !== "plane" && first.action !== "reface" ? first.setting : undefined;
+    const figure = setTo.exec(detail)?.slice(1).find(Boolean);
     const leaves = steps
       .flatMap((s) => [s.before_kerf, s.beyond_kerf])
       .map((p) => /^leaf (\S+)$/.exec(p?.name || "")?.[1])
       .filter(Boolean);
     return {
       action: text.actions[first.action] || first.action,
-      figure,
-      far: first.far_setting,
-      times,
-      said: detail,
+      figure: figure && figure + (times > 1 ? ` × ${times}` : ""),
+      said: words.calledHere(detail),
       leaves,
     };
   });
-}
-
-const said = (detail) => words.calledHere(detail);
-// A wedge sawn along its middle is set from one figure to another.
-function figureOf({ figure, far, times }) {
-  if (!figure) return "";
-  const set = show(figure.value, figure.unit);
-  return (far ? fill(words.answer.range, { low: set, high: show(far.value, far.unit) }) : set) + (times > 1 ? ` × ${times}` : "");
 }
 
 /** cutsOf shows the cuts of each billet of a plan. */
@@ -88,8 +81,8 @@ class Cuts {
             "label",
             {},
             box,
-            h("span", { class: "do" }, s.action, s.figure ? h("b", { class: "figure" }, figureOf(s)) : ""),
-            h("span", { class: "small" }, said(s.said)),
+            h("span", { class: "do" }, s.action, s.figure ? h("b", { class: "figure" }, s.figure) : ""),
+            h("span", { class: "small" }, s.said),
           ),
         );
       }),
@@ -115,8 +108,8 @@ class Cuts {
     this.one.replaceChildren(
       h("p", {}, h("b", {}, fill(text.at, { at: i + 1, count: this.settings.length }))),
       heading,
-      s.figure ? h("p", { class: "figure" }, figureOf(s)) : "",
-      h("p", {}, said(s.said)),
+      s.figure ? h("p", { class: "figure" }, s.figure) : "",
+      h("p", {}, s.said),
       s.leaves.length > 1 ? h("div", { class: "leaves" }, boxes) : "",
       h(
         "div",

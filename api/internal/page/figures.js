@@ -11,12 +11,13 @@ export const isDates = (v) => v && typeof v === "object" && ("value_days" in v |
 // How inches are told just now: as fractions where they are good enough, or all as decimals.
 let telling = { decimal: false };
 
-// A figure of a band that is told to a hundredth of an inch or less is as good to a 64th.
-const coarse = 2;
+// What a fraction may err by: a figure of a band that is told to a hundredth of an inch or less is
+// as good to a 64th; one that is told finer is not.
+const within = (digits) => (digits <= 2 ? 1 / 64 : Math.min(0.004, 10 ** -digits));
 
 function sayInches(value, digits) {
   if (telling.decimal) return digits === undefined ? trimmed(value, 3) : fixed(value, Math.min(3, digits));
-  const told = inches(value, { wished: digits <= coarse });
+  const told = inches(value, digits === undefined ? {} : { within: within(digits) });
   if (told.includes("/")) telling.fractions = true;
   if (told.includes(".")) telling.decimals = true;
   return told;
