@@ -10,18 +10,20 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
 import { fills, tasks } from "./fills.mjs";
+import { cameraStory } from "./camera.mjs";
 import { rackStory } from "./rack.mjs";
 
 const [service, executablePath, demo, shots] = process.argv.slice(2);
 const { CLOSED: closed, TOKEN: token, RACK: rack, ONLY: only } = process.env;
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
+const launch = (more = []) => chromium.launch({ executablePath, args: ["--no-sandbox", ...more] });
+const browser = await launch();
 const desk = { width: 1280, height: 900 },
   phone = { isMobile: true, hasTouch: true, deviceScaleFactor: 2 };
 
 // open gives a new page that notes every complaint and every request elsewhere.
-async function open(viewport, more = {}, at = service, place = "") {
-  const context = await browser.newContext({ viewport, locale: "en-GB", ...more });
+async function open(viewport, more = {}, at = service, place = "", by = browser) {
+  const context = await by.newContext({ viewport, locale: "en-GB", ...more });
   const page = await context.newPage();
   const faults = [];
   page.on("console", (m) => {
@@ -412,6 +414,7 @@ try {
   await first.close();
 
   await rackStory({ service: rack, plain: service, open, step, shot, noneBroken, tooWide, quiet, phone, desk, ask });
+  await cameraStory({ service: rack, browser, launch, open, step, shot, noneBroken, quiet, phone });
 
   for (const task of tasks) {
     await step(`task: ${task.name}`, async () => {

@@ -570,7 +570,7 @@ export const words = {
     scanHelp: "Hold the label before the camera.",
     scanType: "Or type the id",
     scanGo: "Go to it",
-    scanNone: "This browser reads no codes with the camera. Type the id.",
+    scanNone: "The camera serves only on an encrypted address (https). Type the id.",
     scanDenied: "The camera is not allowed here. Type the id.",
     scanClose: "Close",
   },
