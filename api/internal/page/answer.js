@@ -260,7 +260,7 @@ function odd(result, take) {
       " ",
       h("b", {}, all.length === 1 ? text.leftOut : fill(text.leftOutMany, { count: all.length })),
     ),
-    all.map((r) => h("p", {}, h("b", {}, sayDay(r.date) + ": "), r.detail, " ", take ? take(r) : "")),
+    all.flatMap((r) => [h("p", {}, h("b", {}, sayDay(r.date) + ": "), r.detail), take ? take(r) : ""]),
   );
 }
 

@@ -15,6 +15,7 @@ import { sentenceOf } from "./answer.js";
 import { inOneWay, inUnits, middle, range, row, sayChange, show, toldIn, undated } from "./figures.js";
 import { settingsOf } from "./cuts.js";
 import { folded, placesOf } from "./trust.js";
+import { meantIn } from "./view.js";
 import { words } from "./words.js";
 
 const forms = JSON.parse(readFileSync(process.env.FORMS, "utf8"));
@@ -593,4 +594,11 @@ test("each setting of a plan has the figure that its words have, and the leaves 
       ["Resaw", "5.6 mm × 2", "A1 A2 A3"],
     ],
   );
+});
+
+test("a weight that was likely meant goes into its line, and the day stays", () => {
+  const slip = "It looks as if two digits were swapped: 10.56 for 15.06";
+  assert.deepEqual(meantIn("15.06.2025\t15,06", slip), { line: "15.06.2025\t10.56", mass: "10.56" });
+  assert.equal(meantIn("4.1.2026 33.2 lb", slip), undefined);
+  assert.equal(meantIn("4.1.2026 15,06", "It was left out"), undefined);
 });

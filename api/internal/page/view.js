@@ -423,27 +423,40 @@ export class QuestionView {
     node.scrollIntoView({ block: "start" });
   }
 
-  // A reading that did not fit can be taken out of the list it was pasted in.
+  // A reading that did not fit can be mended in the list it was pasted in, or taken out of it.
   taker(moves) {
     return (rejected) => {
       const move = moves.find(([from, to, line]) => from === rejected.pointer && to === "page.weights" && line);
       if (!move) return "";
+      const at = move[2] - 1,
+        line = this.draft["page.weights"].split(/\r?\n/)[at],
+        meant = meantIn(line, rejected.likely_slip);
       return h(
-        "button",
-        {
-          type: "button",
-          class: "btn line",
-          onclick: () => {
-            const lines = this.draft["page.weights"].split(/\r?\n/);
-            lines.splice(move[2] - 1, 1);
-            this.draft["page.weights"] = lines.join("\n");
-            this.form.render();
-            this.ask();
-          },
-        },
-        words.answer.drop,
+        "div",
+        { class: "btns" },
+        meant ? this.lineButton(fill(words.answer.take, { mass: meant.mass }), at, [meant.line]) : "",
+        this.lineButton(words.answer.drop, at, []),
       );
     };
+  }
+
+  // A button that puts other lines in the place of one that was pasted, and asks again.
+  lineButton(said, at, instead) {
+    return h(
+      "button",
+      {
+        type: "button",
+        class: "btn line",
+        onclick: () => {
+          const lines = this.draft["page.weights"].split(/\r?\n/);
+          lines.splice(at, 1, ...instead);
+          this.draft["page.weights"] = lines.join("\n");
+          this.form.render();
+          this.ask();
+        },
+      },
+      said,
+    );
   }
 
   // Wood that stays outside may never be dry: the next question is offered at once.
@@ -527,6 +540,15 @@ export class QuestionView {
       h("p", { class: "onpaper small" }, fill(t.printed, { date: sayDay(today()), address: location.origin })),
     ].filter(Boolean);
   }
+}
+
+// A line with the figure that was likely meant in the place of the one that stands there: {line, mass}.
+export function meantIn(line, slip = "") {
+  const [, meant, stands] = /(\d[\d.]*) for (\d[\d.]*)/.exec(slip) || [];
+  if (!meant) return undefined;
+  const written = new RegExp(`(?<![\\d.,])${stands.replace(".", "[.,]")}(?![.,]?\\d)`);
+  if (!written.test(line)) return undefined;
+  return { line: line.replace(written, meant), mass: meant };
 }
 
 const plainButton = (label, act) => h("button", { type: "button", class: "plain", onclick: act }, label);
