@@ -616,6 +616,24 @@ try {
     },
   );
 
+  await step("with letters twice as large nothing runs out at the side of a telephone", async () => {
+    const { page, faults, close } = await open({ width: 390, height: 844 }, phone, service, walnut);
+    await page.waitForSelector("#ask");
+    await page.evaluate(() => document.documentElement.style.setProperty("font-size", "212.5%")); // of 16 px
+    await showAll(page);
+    assert.ok((await tooWide(page)) <= 0, `the form, by ${await tooWide(page)} px`);
+    await ask(page);
+    await drawn(page);
+    assert.ok((await tooWide(page)) <= 0, `the answer, by ${await tooWide(page)} px`);
+    await shot(page, "large-letters");
+    for (const place of ["", "kept", "shop"]) {
+      await page.goto(`${service}/#/${place}`);
+      assert.ok((await tooWide(page)) <= 0, `${place || "home"}, by ${await tooWide(page)} px`);
+    }
+    assert.deepEqual(quiet(faults), []);
+    await close();
+  });
+
   await step("in the dark no rule of accessibility is broken", async () => {
     const { page, close } = await open(desk, { colorScheme: "dark" });
     await noneBroken(page, "home in the dark");

@@ -383,7 +383,7 @@ function numbersTable(rows) {
   const bands = rows.some(([, , range]) => range !== "");
   return h(
     "table",
-    {},
+    { class: "nums" },
     h(
       "thead",
       {},
