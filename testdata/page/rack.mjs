@@ -88,6 +88,14 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await page.locator("#sheet").fill(wrong);
     await page.locator("#sheet-save").click();
     await page.getByText(/Row 4 \(w-3\)/).waitFor();
+    await page.locator("#sheet").fill(sheet.replace("w-3;shed;harp;walnut-black;620 mm", "w-3;shed;harp;walnut-black;32 m"));
+    await page.locator("#sheet-save").click();
+    await page.getByText(/Row 4 .* at most \d+ m\b/).waitFor();
+    await page.locator("#units").click(); // a maker who thinks in inches reads no millimetres
+    await page.locator("#sheet").fill(sheet.replace("w-3;shed;harp;walnut-black;620 mm", "w-3;shed;harp;walnut-black;32 m"));
+    await page.locator("#sheet-save").click();
+    await page.getByText(/Row 4 .* at most [\d.]+ ft\b/).waitFor();
+    await page.locator("#units").click();
     await page
       .locator("#sheet-file")
       .setInputFiles({ name: "wood.csv", mimeType: "text/csv", buffer: Buffer.from(sheet) });

@@ -4,13 +4,24 @@ import { h } from "./dom.js";
 import { mark } from "./pictures.js";
 import { detailsOf } from "./details.js";
 import { drawingOf } from "./drawing.js";
-import { range, row, sayChange, show, undated, inOneWay } from "./figures.js";
-import { sayDay } from "./reading.js";
+import { bandOf, inOneWay, middle, range, row, sayChange, show, undated } from "./figures.js";
+import { sayDay, trimmed } from "./reading.js";
+import { trust } from "./trust.js";
 import { words, fill } from "./words.js";
 
 const text = words.answer;
 const at = (result, path) => path.split(".").reduce((v, n) => v?.[n], result);
-const mcOf = (b) => ({ mc: b.value, low: b.low, high: b.high });
+const mcOf = (b) => {
+  const { value, low, high } = bandOf(b);
+  return { mc: value, low, high };
+};
+const capital = (said) => said.charAt(0).toUpperCase() + said.slice(1);
+
+// A summary of the service in two: what is said first, and what stands small below it.
+function divided(summary, mark) {
+  const i = summary.indexOf(mark);
+  return i < 0 ? [summary, ""] : [summary.slice(0, i), capital(summary.slice(i + mark.length).trim())];
+}
 
 // The sentence of each question: what is said first, and what stands small below it.
 const sentences = {
@@ -33,30 +44,55 @@ const sentences = {
       ? fill(text.soon, { step: soon.step.replaceAll("_", " "), date: sayDay(soon.ready_on.value) })
       : "";
     const now = r.moisture?.mc,
-      small = now ? fill(text.nowAnd, { ...mcOf(now), target: r.target.mc.value }) : "";
+      small = now ? fill(text.nowAnd, { ...mcOf(now), target: bandOf(r.target.mc).value }) : "";
     return [[...parts, when].filter(Boolean).join(" "), small];
   },
   move: (r) => {
     const c = sayChange(r.change);
     return [`${c.by} (${c.range})`, r.wood?.common_name || ""];
   },
-  yield: (r) => [fill(text.sets, r), ""],
+  dry(r) {
+    if (!r.mean_dry?.value) return [r.summary, ""];
+    const { value, low, high } = r.mean_dry;
+    const between = { low: low ? sayDay(low) : "…", high: high ? sayDay(high) : text.later };
+    return [
+      fill(text.dryAbout, { date: sayDay(value), between: fill(text.between, between) }),
+      fill(text.dryAt, { dry: trimmed(r.dry_mc_pct, 1), target: bandOf(r.target_mc).value }),
+    ];
+  },
+  timing: (r) => divided(r.summary, "; "),
+  plan: (r) => divided(r.summary, "; worth ").map((said, i) => (i === 1 && said ? fill(text.worth, { said }) : said)),
+  section(r) {
+    const face = r.shape.faces.find((f) => f.face === "face_1");
+    if (!face || face.cup.low <= 0 || face.cup.value <= 0) return [r.summary, ""];
+    const cup = { cup: middle(face.cup), range: range(face.cup) };
+    return [
+      fill(text.cups, { face: face.detail.split(":")[0], ...cup }),
+      fill(text.planed, { left: middle(r.shape.planed_flat), range: range(r.shape.planed_flat) }),
+    ];
+  },
+  yield: (r) => [
+    fill(text.sets, r),
+    r.one_more_leaf?.max_kerf
+      ? fill(text.oneMore, { kerf: show(r.one_more_leaf.max_kerf.value, r.one_more_leaf.max_kerf.unit) })
+      : "",
+  ],
   emc: (r, asked) =>
     asked.wanted_emc_pct === undefined
       ? [fill(text.settles, mcOf(r.emc)), ""]
-      : [fill(text.keepsAt, { rh: r.rh_pct, mc: asked.wanted_emc_pct }), ""],
+      : [fill(text.keepsAt, { rh: trimmed(r.rh_pct, 1), mc: asked.wanted_emc_pct }), ""],
   moisture: (r) => (r.combined ? [fill(text.holds, mcOf(r.combined.mc)), ""] : [text.tellsNothing, ""]),
   air: (r) =>
     r.heated
       ? [
           fill(text.airHeated, {
             temperature: show(r.heated.temperature.value, r.heated.temperature.unit),
-            rh: r.heated.rh_pct,
-            mc: r.heated.emc?.value ?? "",
+            rh: trimmed(r.heated.rh_pct, 1),
+            mc: r.heated.emc ? bandOf(r.heated.emc).value : "",
           }),
           "",
         ]
-      : [fill(text.airNow, { mc: r.air.emc?.value ?? "" }), ""],
+      : [fill(text.airNow, { mc: r.air.emc ? bandOf(r.air.emc).value : "" }), ""],
   drawer(r) {
     const [pair] = r.pairs || [];
     if (!pair) return [r.summary, ""];
@@ -110,11 +146,13 @@ function asMade(r, pair) {
 const listed = (all) =>
   all.length < 2 ? all.join("") : all.slice(0, -1).join(", ") + " " + words.and + " " + all.at(-1);
 
+// A figure and its unit are not torn apart at the end of a line.
+const together = (said) => said.replace(/(\d) (?=(%|mm|in|kg|lb|m|ft)(?!\w))/g, "$1\u00a0");
+
 /** sentenceOf says an answer in one sentence. */
 export function sentenceOf(question, result, request) {
-  const [first, small] = sentences[question]?.(result, request) || [result.summary || "", ""];
-  const said = first || result.summary || "";
-  return { said: said.charAt(0).toUpperCase() + said.slice(1), small };
+  const [first, small] = inOneWay(() => sentences[question]?.(result, request) || [result.summary || "", ""]);
+  return { said: capital(first || result.summary || ""), small };
 }
 
 /** verdictsNode shows each step with its date, early and late, on a line from today to the latest of all. */
@@ -150,14 +188,27 @@ export function verdictsNode(result, day) {
   );
 }
 
+// How many that come to be ready still are four weeks later, where it is not nearly all.
+const nearlyAll = 0.95;
+function keptFor({ kept_probability: kept }) {
+  if (kept === undefined || kept >= nearlyAll) return "";
+  return h("span", { class: "small block" }, fill(text.keptFor, { pct: Math.round(100 * kept) }));
+}
+
 function whenReady({ verdict, probability, ready_on: on }, day) {
-  if (!on || verdict === "ready") return "";
+  if (!on) return "";
+  if (verdict === "ready") return keptFor(on);
   if (!on.value)
     return h("span", { class: "block" }, h("b", {}, undated(on)), " ", h("span", { class: "small" }, on.detail || ""));
   // Some of the cases are ready today, which is no date: how many is told.
   const cases = { pct: Math.round(100 * probability) };
   if (verdict === "cannot_say" && on.value <= day)
-    return h("b", { class: "block" }, fill(probability > 0.5 ? text.shareProbably : text.share, cases));
+    return h(
+      "span",
+      { class: "block" },
+      h("b", {}, fill(probability > 0.5 ? text.shareProbably : text.share, cases)),
+      keptFor(on),
+    );
   return h(
     "span",
     { class: "block" },
@@ -168,6 +219,7 @@ function whenReady({ verdict, probability, ready_on: on }, day) {
       { class: "small" },
       fill(text.between, { low: on.low ? sayDay(on.low) : "…", high: on.high ? sayDay(on.high) : text.later }),
     ),
+    keptFor(on),
   );
 }
 
@@ -208,14 +260,18 @@ function odd(result, take) {
       " ",
       h("b", {}, all.length === 1 ? text.leftOut : fill(text.leftOutMany, { count: all.length })),
     ),
-    all.map((r) => h("p", {}, h("b", {}, sayDay(r.date) + ": "), r.detail, " ", take ? take(r) : "")),
+    all.flatMap((r) => [h("p", {}, h("b", {}, sayDay(r.date) + ": "), r.detail), take ? take(r) : ""]),
   );
 }
 
-function next(result, extra) {
-  const items = [];
-  if (result.next_reading)
-    items.push(fill(text.weighNext, { date: sayDay(result.next_reading.date), detail: result.next_reading.detail }));
+function next(result, day, extra) {
+  const items = [],
+    reading = result.next_reading;
+  // What is to be read today says so itself.
+  if (reading)
+    items.push(
+      reading.date > day ? fill(text.weighNext, { date: sayDay(reading.date), detail: reading.detail }) : reading.detail,
+    );
   for (const a of result.advice || []) items.push(typeof a === "string" ? a : a.detail);
   if (items.length === 0 && !extra) return undefined;
   return h(
@@ -225,7 +281,7 @@ function next(result, extra) {
     h(
       "ul",
       {},
-      items.map((i) => h("li", {}, i.charAt(0).toUpperCase() + i.slice(1))),
+      items.map((i) => h("li", {}, words.calledHere(i))),
     ),
     extra || "",
   );
@@ -249,6 +305,30 @@ const unshown = new Set([
 const mainOf = {
   ready: ["moisture.mc", "moisture.shell_mc", "moisture.core_mc", "target.mc", "mass_at_target.mass"],
   plan: ["mass", "max_kerf"],
+  timing: ["target_mc", "moisture.mean_mc", "moisture.shell_mc", "moisture.core_mc"],
+  yield: [
+    "sawn_leaf.thickness",
+    "unpaired_leaves",
+    "one_more_leaf.max_kerf",
+    "one_more_leaf.max_leaf_thickness",
+    "one_more_leaf.billet_thickness",
+    "shares.leaf_share_pct",
+    "shares.kerf_share_pct",
+  ],
+  log: ["green_thickness", "volume.billet_share_pct", "mass"],
+  section: [
+    "from_mc",
+    "to_mc",
+    "shape.planed_flat",
+    "shape.ripped_planed_flat",
+    "shape.middle_width",
+    "shape.middle_thickness",
+    "radial_strain",
+    "tangential_strain",
+  ],
+  layers: ["cup", "bow", "corner_lift", "width_change", "length_change"],
+  moisture: ["combined.mc"],
+  air: ["heated.rh_pct", "heated.emc", "heated.dew_point", "air.rh_pct", "air.emc", "air.wet_bulb", "air.dew_point"],
   work: [],
   year: [],
   drawer: [],
@@ -258,12 +338,11 @@ const mainOf = {
 // The numbers of an answer to the second level, in the order of the answer.
 function rowsOf(result, question) {
   if (mainOf[question]) {
-    const rows = mainOf[question].map((path) => row(path, at(result, path), path.split(".").at(-1))).filter(Boolean);
-    const moves = (result.movement || []).map((m) => [
-      fill(text.onTheWay, { size: m.dimension.replace(/^./, (c) => c.toUpperCase()) }),
-      ...row("change", m.change, "change").slice(1),
-    ]);
-    return [...rows, ...moves];
+    const rows = mainOf[question]
+      .map((path) => [path, row(path, at(result, path), path.split(".").at(-1))])
+      .filter(([, told]) => told)
+      .map(([path, [label, ...told]]) => [text.own[question]?.[path] ?? label, ...told]);
+    return [...rows, ...(result.movement || []).map(moved)];
   }
   const rows = [];
   for (const [name, v] of Object.entries(result)) {
@@ -288,26 +367,43 @@ function rowsOf(result, question) {
   return rows;
 }
 
+// How a size moves on the way to the room; without the rings of the piece both cases are told.
+function moved({ dimension, rings, change }) {
+  const size = capital(dimension),
+    known = text.ringsOf[rings];
+  return [
+    known ? fill(text.onTheWayOf, { size, rings: known }) : fill(text.onTheWay, { size }),
+    ...row("change", change, "change").slice(1),
+  ];
+}
+
 const isLabelled = (name, below) => `${name}.${below}` in words.labels;
 
 function numbersTable(rows) {
+  const bands = rows.some(([, , range]) => range !== "");
   return h(
     "table",
-    {},
+    { class: "nums" },
     h(
       "thead",
       {},
       h(
         "tr",
         {},
-        [text.what, text.best, text.band].map((t) => h("th", { scope: "col" }, t)),
+        [text.what, text.best, ...(bands ? [text.band] : [])].map((t) => h("th", { scope: "col" }, t)),
       ),
     ),
     h(
       "tbody",
       {},
       rows.map(([label, best, range]) =>
-        h("tr", {}, h("th", { scope: "row" }, label), h("td", { class: "num" }, best), h("td", {}, range)),
+        h(
+          "tr",
+          {},
+          h("th", { scope: "row" }, label),
+          h("td", { class: "num" }, best),
+          bands ? h("td", {}, range) : "",
+        ),
       ),
     ),
   );
@@ -343,28 +439,6 @@ function everything(path, v, name) {
   return "";
 }
 
-const counted = (count, more) =>
-  count === 1 ? (more ? text.oneSmaller : text.oneNote) : fill(more ? text.smaller : text.notes, { count });
-
-// Warnings that matter stand open; what is usual is counted and folded.
-const usualCodes = new Set(["recalled_value", "default_used", "estimated_value", "assumption", "not_used"]);
-
-function trust(warnings) {
-  const say = (w) => h("li", {}, w.subject ? h("b", {}, w.subject + ": ") : "", words.calledHere(w.detail));
-  const matter = warnings.filter((w) => !usualCodes.has(w.code)),
-    rest = warnings.filter((w) => usualCodes.has(w.code));
-  if (warnings.length === 0) return undefined;
-  return h(
-    "section",
-    { class: "trust" },
-    h("h3", {}, text.trust),
-    matter.length > 0 ? h("ul", {}, matter.map(say)) : "",
-    rest.length > 0
-      ? h("details", {}, h("summary", {}, counted(rest.length, matter.length > 0)), h("ul", {}, rest.map(say)))
-      : "",
-  );
-}
-
 /** answerNode shows an answer. extra: {kind of question, context, drawing, request, program, take, more, tools} */
 export function answerNode(answer, { kind, request, context, drawing, day, take, more, tools }) {
   const { result } = answer,
@@ -373,13 +447,18 @@ export function answerNode(answer, { kind, request, context, drawing, day, take,
   const node = h("article", { class: "sheet answer", "aria-labelledby": "said" });
   node.append(
     ...[
-      h("p", { class: "crumb" }, context),
-      h("h2", { class: "say", id: "said", tabindex: "-1" }, said, small ? h("small", {}, small) : ""),
+      context ? h("p", { class: "crumb" }, context) : undefined,
+      h(
+        "h2",
+        { class: "say", id: "said", tabindex: "-1" },
+        together(said),
+        small ? h("small", {}, together(small)) : "",
+      ),
       h("p", { class: "before", hidden: true, role: "status" }, text.before),
       verdictsNode(result, day),
       odd(result, take),
       h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said) : ""),
-      next(result, more),
+      next(result, day, more),
       ...detailsOf(kind, result),
       rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,
       h(
@@ -394,7 +473,7 @@ export function answerNode(answer, { kind, request, context, drawing, day, take,
             .map(([n, v]) => everything(n, v, n)),
         ),
       ),
-      trust(answer.warnings || []),
+      trust(answer.warnings || [], request),
       h(
         "details",
         { class: "sources" },

@@ -1,6 +1,7 @@
 // One billet or piece of the rack: what can be said of it, its course, its weights, its life, and
 // what was done or noted.
 import { sentenceOf, verdictsNode } from "./answer.js";
+import { toldIn } from "./figures.js";
 import { drawingOf, drawnFor } from "./drawing.js";
 import { h, today } from "./dom.js";
 import { mark } from "./pictures.js";
@@ -89,7 +90,7 @@ export class BilletPage {
       this.photo(card.standing, beside);
       await this.course(standing);
     } catch (failure) {
-      if (failure.status && failure.status !== 401) this.say(fill(words.rack.failed, { why: failure.message }));
+      if (failure.status && failure.status !== 401) this.say(fill(words.rack.failed, { why: this.told(failure.message) }));
     }
   }
 
@@ -97,12 +98,17 @@ export class BilletPage {
     this.said.textContent = said;
   }
 
+  // What the service says, in the units and with the names of this page.
+  told(said) {
+    return toldIn(said, this.system);
+  }
+
   standing(s, card, doubts) {
     const told = { verdicts: s.verdicts, moisture: { mc: s.mc }, target: { mc: s.target_mc } };
     const { said, small } =
       s.verdicts.length > 0
         ? sentenceOf("ready", told)
-        : { said: text.cannot, small: card?.unanswered && words.calledHere(card.unanswered) };
+        : { said: text.cannot, small: card?.unanswered && this.told(card.unanswered) };
     return h(
       "div",
       {},
@@ -127,7 +133,7 @@ export class BilletPage {
       h(
         "p",
         { class: "small" },
-        n.detail.replace(/^./, (c) => c.toUpperCase()),
+        this.told(n.detail),
       ),
     );
   }
@@ -144,8 +150,8 @@ export class BilletPage {
         " ",
         h("b", {}, fill(text.doubt, { date: sayDay(d.date) })),
         " ",
-        d.detail,
-        d.likely_slip ? `. ${d.likely_slip}` : "",
+        this.told(d.detail),
+        d.likely_slip ? `. ${this.told(d.likely_slip)}` : "",
       ),
     );
     const meant = /(\d[\d.]*) ?(kg|g|lb|oz)/.exec(d.likely_slip || "");
@@ -182,7 +188,7 @@ export class BilletPage {
     } catch (failure) {
       if (failure.status === 401) return;
       this.say(
-        failure.status ? fill(words.rack.failed, { why: words.calledHere(failure.message) }) : words.rack.noSignal,
+        failure.status ? fill(words.rack.failed, { why: this.told(failure.message) }) : words.rack.noSignal,
       );
     }
     this.said.scrollIntoView({ block: "nearest" });

@@ -1,7 +1,8 @@
 // What some questions show beside their numbers: cuts to tick off, parts, ways side by side.
 // Each is a heading and a table or a list; what an answer does not hold is not shown.
+import { cutsOf } from "./cuts.js";
 import { h } from "./dom.js";
-import { inOneWay, isBand, row, sayChange, show, range } from "./figures.js";
+import { inOneWay, isBand, isQuantity, middle, range, row, sayChange, show } from "./figures.js";
 import { words, fill } from "./words.js";
 
 const text = words.details;
@@ -28,10 +29,10 @@ function cell(v) {
     return h(
       "td",
       { class: "num" },
-      show(v.value, v.unit),
+      middle(v),
       v.low === v.high ? "" : h("small", { class: "block" }, range(v)),
     );
-  if (typeof v === "object" && "unit" in v) return h("td", { class: "num" }, show(v.value, v.unit));
+  if (isQuantity(v)) return h("td", { class: "num" }, show(v.value, v.unit));
   return h(
     "td",
     { class: String(v).length > 40 ? "said" : undefined },
@@ -73,48 +74,17 @@ function oneTable(title, items, members) {
   );
 }
 
-// Every cut in its order, with a box to tick at the saw.
-function cuts(result) {
-  return (result.billets || [])
-    .filter((b) => b.settings?.length)
-    .map((b) =>
-      h(
-        "section",
-        { class: "cuts" },
-        h("h3", {}, fill(text.cuts, { billet: b.id })),
-        h("p", { class: "small" }, fill(text.cutsHelp, { steps: b.cuts, settings: b.settings.length })),
-        h(
-          "ol",
-          {},
-          b.settings.map((s) =>
-            h(
-              "li",
-              {},
-              h(
-                "label",
-                {},
-                h("input", { type: "checkbox" }),
-                " ",
-                s.detail.replace(/^./, (c) => c.toUpperCase()),
-              ),
-            ),
-          ),
-        ),
-      ),
-    );
-}
-
 function plan(result) {
   return [
     tableOf(text.parts, result.parts, [
-      [text.part, (p) => p.name || p.id],
+      [text.part, nameOf],
       [text.sets, (p) => p.sets],
       [text.missing, (p) => p.missing_sets || undefined],
       [text.length, (p) => p.length],
       [text.width, (p) => p.width],
       [text.sawn, (p) => p.sawn_leaf?.thickness],
     ]),
-    ...cuts(result),
+    ...cutsOf(result),
     result.saws?.length > 1
       ? tableOf(text.saws, result.saws, [
           [text.saw, (s) => s.name || s.id],
@@ -184,10 +154,13 @@ const gapOf = (end, alone) => (p) => {
   return gap.value > 0 ? fill(alone, { gap: show(gap.value, gap.unit) }) : undefined;
 };
 
+// A part that was not named is called by its place in the list.
+const nameOf = ({ name, id }) => name || (/^\d+$/.test(id) ? `${text.part.toLowerCase()} ${id}` : id);
+
 // The sizes of parts on their driest and wettest day.
 function sizes(result) {
   const all = (result.parts || []).flatMap((p) =>
-    (p.sizes || []).map((s) => ({ ...s, name: `${p.name || p.id}, ${s.dimension}` })),
+    (p.sizes || []).map((s) => ({ ...s, name: `${nameOf(p)}, ${s.dimension}` })),
   );
   const pairs = (result.pairs || []).filter((p) => p.build_clearance);
   return [
@@ -227,6 +200,24 @@ const log = (result) => [
   ]),
 ];
 
+// The cup of each face, and what every reading says of the moisture.
+const section = (result) => [
+  tableOf(text.faces, result.shape?.faces, [
+    [text.face, (f) => f.face.replaceAll("_", " ")],
+    [text.cup, (f) => f.cup],
+    [text.said, (f) => f.detail.split(": ").at(-1)],
+  ]),
+];
+const moisture = (result) => [
+  result.estimates?.length > 1
+    ? tableOf(text.each, result.estimates, [
+        [text.by, (e) => words.way("", e.method.replace(/^mc\./, "").replaceAll("-", "_"))],
+        [text.of, (e) => e.region],
+        [text.holds, (e) => e.mc],
+      ])
+    : undefined,
+];
+
 const move = (result) => [
   tableOf(text.forms, result.forms, [
     [text.form, (f) => f.form],
@@ -236,4 +227,4 @@ const move = (result) => [
 
 /** detailsOf returns what a question shows beside its numbers. */
 export const detailsOf = (question, result) =>
-  (({ plan, timing, log, move, work: sizes, year: sizes, drawer: told })[question]?.(result) || []).filter(Boolean);
+  (({ plan, timing, log, section, moisture, move, work: sizes, year: sizes, drawer: told })[question]?.(result) || []).filter(Boolean);

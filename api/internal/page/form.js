@@ -192,7 +192,7 @@ export class Form {
   frame(d, path, options, box, after = []) {
     const id = idOf(path),
       own = inUnits(words.helpOf(path, d.description), this.system),
-      help = [own, d.kind === "few" ? text.few : ""].filter(Boolean).join(" "),
+      help = [own, d.kind === "few" ? text.few : ""].filter(Boolean).join(own.endsWith(".") ? " " : ". "),
       wrong = this.errors.filter((e) => e.path === path);
     const label = options.label || words.label(path);
     const node = h(

@@ -22,7 +22,6 @@ function write(all) {
   } // full, or not allowed here: the page works without
 }
 
-
 /** shop is what the maker told of theirs; what they did not is usual in the system. */
 export const shop = (system) => {
   const told = read().shop;
@@ -47,3 +46,13 @@ export function keep(entry) {
 
 export const forget = (id) =>
   write({ ...read(), kept: id === undefined ? [] : entries().filter((e) => e.id !== id) });
+
+const ticksOf = 20; // plans
+
+/** tickedOf are the settings of a plan that were ticked off, by its key; tick keeps them. */
+export const tickedOf = (key) => (read().ticks || []).find((t) => t.key === key)?.done || [];
+export function tick(key, done) {
+  const all = read(),
+    others = (all.ticks || []).filter((t) => t.key !== key);
+  write({ ...all, ticks: [{ key, done }, ...others].slice(0, ticksOf) });
+}

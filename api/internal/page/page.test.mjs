@@ -12,7 +12,10 @@ import { linkOf, readLink } from "./link.js";
 import { allQuestions, schemaOf, stepsOf, claimed, firsts, groups, questions, rackQuestion } from "./questions.js";
 import { inches, readDate, readNumber, readQuantity, readWeights } from "./reading.js";
 import { sentenceOf } from "./answer.js";
-import { inOneWay, inUnits, show, undated } from "./figures.js";
+import { inOneWay, inUnits, middle, range, row, sayChange, show, toldIn, undated } from "./figures.js";
+import { settingsOf } from "./cuts.js";
+import { folded, placesOf } from "./trust.js";
+import { meantIn } from "./view.js";
 import { words } from "./words.js";
 
 const forms = JSON.parse(readFileSync(process.env.FORMS, "utf8"));
@@ -512,4 +515,90 @@ test("a plan in inches is asked for in fractions of a tape", () => {
 test("what is open beside what is not ready is told step by step", () => {
   const { said } = sentenceOf("ready", { verdicts: [dates(["resaw", "cannot_say"]), dates(["glue", "not_ready"])] });
   assert.match(said, /^Not ready for glue\. Cannot say for resaw/);
+});
+
+const band = (value, low, high, unit) => ({ value, low, high, unit });
+
+test("a band is told with the two digits of its width, and no zero is lost", () => {
+  const mc = band(9.7, 8.61, 11.59, "%MC");
+  assert.deepEqual([middle(mc), range(mc)], ["9.7 %", "8.6 to 11.6 %"]);
+  assert.deepEqual(row("mc", band(10.095, 9.932, 10.218, "kg"), "mc").slice(1), ["10.10 kg", "9.93 to 10.22 kg"]);
+  assert.equal(range(band(332, 257, 407, "kg")), "257 to 407 kg");
+  assert.equal(range(band(0.141, 0.089, 0.198, "in")), "3/32 to 13/64 in", "to a 64th, as no more is known");
+  assert.equal(range(band(0.0513, 0.0481, 0.0545, "in")), "0.048 to 0.054 in");
+  assert.deepEqual([show(197.423402, "mm"), show(24.53, "%"), show(0.6802, "1"), show(40, "")], ["197.42 mm", "24.5 %", "0.6802", "40"]);
+});
+
+test("a change never has a minus, whatever its band holds", () => {
+  const change = (...b) => Object.values(sayChange(band(...b, "mm"))).join("; ");
+  assert.equal(change(-3.6, -5, -2.2), "Shrinks by 3.6 mm; 2.2 to 5.0 mm");
+  assert.equal(change(3.6, 2.2, 5), "Swells by 3.6 mm; 2.2 to 5.0 mm");
+  assert.equal(change(-0.27, -1.17, 0.61), "Shrinks by 0.3 mm; from shrinking by 1.2 to swelling by 0.6 mm");
+  assert.equal(change(0.01, -1.17, 1.2), "Stays as it is; from shrinking by 1.2 to swelling by 1.2 mm");
+  for (const name of ["radial_strain", "width_change"]) assert.match(row(name, band(-3.2, -5.7, -1.1, "%"), name)[1], /^Shrinks by 3\.2/);
+});
+
+test("warnings that say the same stand once, with each place that they are about", () => {
+  const finish = "no finish is given: both faces are taken as bare";
+  const outside = (mm, at) => ({ code: "outside_fitted_range", method: "a", detail: `thickness ${mm} mm lies outside`, pointer: at });
+  const [one, two, three] = folded([
+    { code: "default_used", detail: finish + "; and 2 more like it", pointer: "/parts/0/finish", subject: "lid", also_pointers: ["/parts/1/finish", "/parts/2/finish"] },
+    outside(7.4, "/part"),
+    { code: "caution", detail: "dust", subject: "Walnut, black" },
+    outside(5.8, "/billet"),
+    outside(7.4, "/billet"),
+    { code: "caution", detail: "dust", subject: "Maple, sugar" },
+  ]);
+  const request = { parts: [{ name: "lid" }, { id: "side" }, {}] };
+  assert.deepEqual(placesOf(one.pointers, request), ["side", "part 3"]);
+  assert.deepEqual(two.others, ["thickness 5.8 mm lies outside"]);
+  assert.deepEqual(three.subjects, ["Walnut, black", "Maple, sugar"]);
+  assert.deepEqual(placesOf(["/parts/2/width", "/parts/2/thickness"], request), ["part 3, width", "part 3, thickness"], "one part alone tells no place");
+  assert.deepEqual(placesOf(["/readings/1"], { readings: [{}, { date: "2026-01-04" }] }), ["4 Jan 2026"]);
+});
+
+test("texts of the service name questions and members as the page does, in the units of the maker", () => {
+  assert.equal(
+    words.calledHere("three weights tell more; POST /v1/readiness learns from them"),
+    "Three weights tell more; “Is it ready, and if not, when?” learns from them",
+  );
+  assert.equal(words.calledHere("10.7 to 16.7 %MC is to be expected"), "10.7 to 16.7 % is to be expected");
+  assert.equal(toldIn("length must be at most 1234 mm", "inch"), "Length must be at most 48.5 in");
+  assert.equal(toldIn("length must be at most 1234 mm", "metric"), "Length must be at most 1234 mm");
+  assert.equal(toldIn("15.06 kg does not fit", "inch"), "33.2 lb does not fit");
+  for (const route of Object.values(contract.questions).length > 0 ? Object.keys(contract.questions) : [])
+    if (!route.includes("rack")) assert.ok(words.questions[words.asked[route.slice("/v1/".length)]], route);
+});
+
+test("each setting of a plan has the figure that its words have, and the leaves it gives", () => {
+  const steps = [
+    { number: 1, action: "crosscut" },
+    { number: 2, action: "flatten", before_kerf: { name: "blank A" } },
+    { number: 3, action: "resaw", before_kerf: { name: "leaf A1" } },
+    { number: 4, action: "resaw", before_kerf: { name: "leaf A2" }, beyond_kerf: { name: "leaf A3" } },
+  ];
+  const set = (first_step, last_step, times, detail) => ({ first_step, last_step, times, detail });
+  const told = settingsOf({
+    steps,
+    settings: [
+      set(1, 1, 1, "crosscut the billet, its start against the stop, set to 22 1/2 in (piece 1, offcut)"),
+      set(2, 2, 1, "flatten piece 3 to 1 15/16 in, face 1 first, 1/32 in deep (blank A)"),
+      set(3, 4, 2, "resaw blank A, the face nearest face 1 against the fence, set to 5.6 mm, 2 times: leaf A1, leaf A2"),
+    ],
+  });
+  assert.deepEqual(
+    told.map(({ action, figure, leaves }) => [action, figure, leaves.join(" ")]),
+    [
+      ["Crosscut", "22 1/2 in", ""],
+      ["Flatten", "1/32 in", ""],
+      ["Resaw", "5.6 mm × 2", "A1 A2 A3"],
+    ],
+  );
+});
+
+test("a weight that was likely meant goes into its line, and the day stays", () => {
+  const slip = "It looks as if two digits were swapped: 10.56 for 15.06";
+  assert.deepEqual(meantIn("15.06.2025\t15,06", slip), { line: "15.06.2025\t10.56", mass: "10.56" });
+  assert.equal(meantIn("4.1.2026 33.2 lb", slip), undefined);
+  assert.equal(meantIn("4.1.2026 15,06", "It was left out"), undefined);
 });

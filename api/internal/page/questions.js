@@ -15,16 +15,16 @@ export const firsts = {
   Stay: ["exposure", "until", "heated_to"],
   Room: ["heated_to"],
   Rings: [],
-  PinMeterReading: ["date", "depth", "wood_temperature"],
-  PinlessMeterReading: ["date"],
-  StatedReading: ["date"],
-  Log: ["wood", "bark_thickness", "pith"],
+  PinMeterReading: ["reading_mc_pct", "date", "depth", "wood_temperature"],
+  PinlessMeterReading: ["reading_mc_pct", "date"],
+  StatedReading: ["mc_pct", "date"],
+  Log: ["wood", "length", "start_diameter", "end_diameter", "bark_thickness", "pith"],
   MovementRequest: ["wood"],
   SectionShapeRequest: ["wood", "from_condition", "to_condition"],
   MoistureRequest: ["wood"],
   EMCRequest: [],
   AirRequest: ["heated_to"],
-  MoistureProfile: ["core_mc_pct", "shell_mc_pct"],
+  MoistureProfile: ["mean_mc_pct", "core_mc_pct", "shell_mc_pct"],
   JointPair: ["min_clearance"],
 };
 
@@ -407,7 +407,13 @@ export const questions = [
         ...(page.finish && { finish: page.finish }),
       };
       // The opening stands along the grain of the carcase, which hardly moves.
-      const opening = { id: "opening", wood: page.wood, thickness: "20 mm", length: page.opening || page.height };
+      const opening = {
+        id: "opening",
+        wood: page.wood,
+        thickness: "20 mm",
+        length: page.opening || page.height,
+        ...(page.rings && { rings: page.rings }),
+      };
       const request = {
         parts: [side, opening],
         room: page.room,

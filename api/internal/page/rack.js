@@ -3,6 +3,7 @@
 import { rail } from "./answer.js";
 import { BilletPage } from "./billet.js";
 import { h, today as day } from "./dom.js";
+import { toldIn } from "./figures.js";
 import { mark } from "./pictures.js";
 import { load, seen } from "./rackask.js";
 import { sizesText, standingOf } from "./rackread.js";
@@ -19,7 +20,8 @@ const steps = ["resaw", "thickness", "glue"];
 const lower = (iso) => (iso ? sayDay(iso) : "");
 
 /** woodName is what a piece of wood is called for people. */
-export const woodName = (w) => [w.name, w.species?.replaceAll("-", " ")].filter(Boolean).join(", ") || w.kind;
+export const woodName = (w) =>
+  [w.name, w.species?.replaceAll("-", " ").replace(/^./, (c) => c.toUpperCase())].filter(Boolean).join(", ") || w.kind;
 
 /** linkTo leads to a billet or a piece. */
 const linkTo = (w) => `#/rack/${keyOf(w)}`;
@@ -86,7 +88,7 @@ export class RackView {
     this.main.replaceChildren(h("h1", { tabindex: "-1" }, text.title), h("p", { role: "status" }, words.form.working));
     this.main.querySelector("h1").focus({ preventScroll: true });
     if (rest[0] === "add") {
-      this.main.replaceChildren(new SheetForm().node);
+      this.main.replaceChildren(new SheetForm(this.system).node);
       this.titled(words.sheet.title);
       return;
     }
@@ -97,7 +99,7 @@ export class RackView {
     } catch (failure) {
       this.rack = before;
       this.stored = true;
-      this.failure = failure.status && failure.status !== 401 ? failure.message : "";
+      this.failure = failure.status && failure.status !== 401 ? toldIn(failure.message, this.system) : "";
     }
     if (this.gone) return;
     if (!this.rack) {
@@ -276,7 +278,11 @@ export class RackView {
       .at(-1);
     const sections = [
       this.list("look", text.listLook, looks, (w) =>
-        this.row(w, mk("look", mark.look, text.look.toLowerCase()), w.doubts[0].likely_slip || w.doubts[0].detail),
+        this.row(
+          w,
+          mk("look", mark.look, text.look.toLowerCase()),
+          toldIn(w.doubts[0].likely_slip || w.doubts[0].detail, this.system),
+        ),
       ),
       this.list("ready", text.listReady, ready, (w) =>
         this.row(w, mk("ok", mark.ready, w.step, fill(text.readyFor, { step: "" })), this.moisture(w)),
@@ -297,7 +303,7 @@ export class RackView {
         this.row(
           w,
           mk("", mark.cannot_say, words.answer.cannot_say),
-          w.current ? words.calledHere(w.why || text.noWhy) : words.form.working,
+          w.current ? toldIn(w.why || text.noWhy, this.system) : words.form.working,
         ),
       ),
     ];

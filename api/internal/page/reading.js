@@ -168,10 +168,11 @@ export function readQuantity(written, dimension, bare) {
 
 const gcd = (a, b) => (b === 0 ? a : gcd(b, a % b));
 
-/** inches says a length in inches: a fraction where it errs by less than 0.004 in, else a decimal. */
-export function inches(value) {
+/** inches says a length in inches: a fraction where it errs by less than `within` inches, else a decimal. */
+export function inches(value, { within = 0.004 } = {}) {
   const sixty = Math.round(Math.abs(value) * 64);
-  if (Math.abs(sixty / 64 - Math.abs(value)) >= 0.004 || sixty === 0) return trimmed(value, 3);
+  if (Math.abs(sixty / 64 - Math.abs(value)) >= within || (sixty === 0 && within < 1 / 64)) return trimmed(value, 3);
+  if (sixty === 0) return "0";
   const sign = value < 0 ? "-" : "",
     whole = Math.floor(sixty / 64),
     rest = sixty % 64;

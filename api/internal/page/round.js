@@ -1,6 +1,6 @@
 // A weighing day without a page: in which order the wood is weighed, what a weight is expected
 // to be, what is odd about one, and a list that is pasted. Nothing here asks the service.
-import { fromSI, readDate, readQuantity, trimmed } from "./reading.js";
+import { fromSI, readDate, readQuantity, toSI, trimmed } from "./reading.js";
 import { words, fill } from "./words.js";
 
 const said = words.weigh;
@@ -66,6 +66,12 @@ export function slipsOf(text, fits) {
   return [...found].filter((t) => fits(t));
 }
 
+// The step of the scale in kg, as the last digit behind the point tells it: nothing finer can be odd.
+function stepOf({ value, unit }) {
+  const behind = String(value).split(".")[1];
+  return behind ? toSI("mass", 10 ** -behind.length, unit) : 0;
+}
+
 /**
  * weighed reads what stands in the field: {kg, text} with odd: {low, high, off, slips} where it
  * does not fit, or {wrong: why}. What is odd is asked about and kept all the same.
@@ -77,12 +83,13 @@ export function weighed(wood, typed, system) {
   if (read.si <= 0) return { wrong: said.zero };
   const text = `${read.value} ${read.unit}`,
     range = expectedOf(wood);
-  if (!range || (read.si >= range.low && read.si <= range.high)) return { kg: read.si, text };
+  if (!range) return { kg: read.si, text };
+  const off = Math.max(range.low - read.si, read.si - range.high);
+  if (off <= stepOf(read) / 2) return { kg: read.si, text };
   const fits = (t) => {
     const other = readQuantity(t, "mass", unit);
     return !other.wrong && other.si >= range.low && other.si <= range.high;
   };
-  const off = read.si < range.low ? range.low - read.si : read.si - range.high;
   return { kg: read.si, text, odd: { ...range, below: read.si < range.low, off, slips: slipsOf(typed.trim(), fits) } };
 }
 

@@ -5,6 +5,7 @@ import { words } from "./words.js";
 
 const text = words.weigh;
 const look = 200; // ms between two looks at the picture
+const widest = 800; // px: a label before a hand is large in the picture
 
 export class Scanner {
   /** box is where it stands; found(id) returns what is wrong with an id, or nothing and goes on. */
@@ -46,8 +47,8 @@ export class Scanner {
   }
 
   async watch() {
-    if (!("BarcodeDetector" in globalThis) || !navigator.mediaDevices) {
-      this.said.textContent = text.scanNone;
+    if (!navigator.mediaDevices) {
+      this.said.textContent = text.scanNone; // an address that is not encrypted has no camera
       return;
     }
     try {
@@ -61,10 +62,10 @@ export class Scanner {
     this.video.srcObject = this.stream;
     await this.video.play();
     this.said.textContent = text.scanHelp;
-    const detector = new globalThis.BarcodeDetector({ formats: ["qr_code"] });
+    const read = await reader();
     while (!this.stopped) {
-      const [code] = await detector.detect(this.video).catch(() => []);
-      if (code && this.tell(code.rawValue)) return undefined;
+      const code = await read(this.video).catch(() => undefined);
+      if (code && !this.stopped && this.tell(code)) return undefined;
       await new Promise((done) => setTimeout(done, look));
     }
     return undefined;
@@ -75,4 +76,24 @@ export class Scanner {
     for (const track of this.stream?.getTracks() || []) track.stop();
     this.box.replaceChildren();
   }
+}
+
+// What reads a code: the browser itself where it can, else the page's own reader.
+async function reader() {
+  const formats = await globalThis.BarcodeDetector?.getSupportedFormats().catch(() => []);
+  if (formats?.includes("qr_code")) {
+    const detector = new globalThis.BarcodeDetector({ formats: ["qr_code"] });
+    return async (video) => (await detector.detect(video))[0]?.rawValue;
+  }
+  const { readQR } = await import("./qr.js");
+  const canvas = h("canvas"),
+    pen = canvas.getContext("2d", { willReadFrequently: true });
+  return async (video) => {
+    if (video.videoWidth === 0) return undefined;
+    const scale = Math.min(1, widest / Math.max(video.videoWidth, video.videoHeight));
+    canvas.width = Math.round(video.videoWidth * scale);
+    canvas.height = Math.round(video.videoHeight * scale);
+    pen.drawImage(video, 0, 0, canvas.width, canvas.height);
+    return readQR(pen.getImageData(0, 0, canvas.width, canvas.height));
+  };
 }

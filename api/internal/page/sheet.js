@@ -1,5 +1,6 @@
 // Billets from a list: a file of a spreadsheet, or what is pasted.
 import { h } from "./dom.js";
+import { toldIn } from "./figures.js";
 import { ask } from "./rackask.js";
 import { words, fill } from "./words.js";
 
@@ -8,7 +9,8 @@ const columns =
   "id, place, target, billet.name, billet.wood, billet.length, billet.width, billet.thickness, billet.rings.angle_deg, billet.stacked_on";
 
 export class SheetForm {
-  constructor() {
+  constructor(system) {
+    this.system = system;
     this.area = h("textarea", { id: "sheet", rows: 8, autocomplete: "off", spellcheck: "false" });
     this.file = h("input", { id: "sheet-file", type: "file", accept: ".csv,.tsv,.txt,text/csv,text/plain" });
     this.file.addEventListener("change", async () => {
@@ -60,7 +62,7 @@ export class SheetForm {
             row: r.row,
             id: r.id ? ` (${r.id})` : "",
             column: r.column ? `${words.label(r.column)}: ` : "",
-            why: words.calledHere(r.detail),
+            why: toldIn(r.detail, this.system),
           }),
         ),
       );
@@ -75,7 +77,7 @@ export class SheetForm {
       );
     } catch (failure) {
       if (failure.status === 401) return; // the field for the token has the keyboard
-      const why = failure.status ? words.calledHere(failure.message) : words.errors.unreachable;
+      const why = failure.status ? toldIn(failure.message, this.system) : words.errors.unreachable;
       this.say(h("p", { class: "err" }, why));
     }
   }

@@ -14,6 +14,7 @@ import { post, programLine, send } from "./send.js";
 import { words, fill } from "./words.js";
 
 const text = words.form;
+const besides = "(min-width: 62.01rem)"; // as in the sheet of style
 const patience = 500; // ms before it is said that something is being worked out
 
 export class QuestionView {
@@ -78,7 +79,8 @@ export class QuestionView {
     });
     const lost =
       this.unknown.length > 0 ? h("p", { class: "odd" }, fill(text.unknown, { names: this.unknown.join(", ") })) : "";
-    this.columns = h("div", { class: "two alone" }, form, h("div", {}, this.working, this.out));
+    this.asked = h("details", { class: "asked", open: true }, h("summary", {}, words.answer.told), form);
+    this.columns = h("div", { class: "two alone" }, this.asked, h("div", {}, this.working, this.out));
     this.main.replaceChildren(this.crumb(), this.summary, h("h1", { tabindex: "-1" }, this.title), lost, this.columns);
     if (this.kept) this.showAnswer(this.kept.answer, this.kept.drawing, this.kept.request, [], this.kept.when);
   }
@@ -223,13 +225,14 @@ export class QuestionView {
       this.form.render();
       return;
     }
+    this.asked.open = true;
     if (this.form.open !== "all" && !errors.every((e) => this.inStep(this.form.open, e.path))) this.openAll();
     else this.form.render();
     const said = errors.map((e) => {
       const field = this.fieldNear(e.path);
       const label = e.missing
         ? e.text
-        : `${e.path === "" ? words.errors.general : words.label(e.path)}: ${words.calledHere(e.text)}`;
+        : this.named(e.path === "" ? words.errors.general : words.label(e.path), words.calledHere(e.text));
       return h(
         "li",
         {},
@@ -258,6 +261,11 @@ export class QuestionView {
     );
     this.summary.focus();
     this.summary.scrollIntoView({ block: "start" });
+  }
+
+  // What is wrong of a field, with its name once.
+  named(label, said) {
+    return said.toLowerCase().startsWith(label.toLowerCase() + " ") ? said : `${label}: ${said}`;
   }
 
   inStep(open, path) {
@@ -391,8 +399,9 @@ export class QuestionView {
 
   showAnswer(answer, drawing, request, moves, when) {
     this.columns.classList.remove("alone");
+    this.asked.open = matchMedia(besides).matches; // where the answer stands below, what was told gives way
     const context =
-      [this.what(), when && fill(words.kept.was, { date: sayDay(when) })].filter(Boolean).join(" · ") || this.title;
+      [this.what(), when && fill(words.kept.was, { date: sayDay(when) })].filter(Boolean).join(" · ");
     const { node, said } = answerNode(answer, {
       kind: this.kind,
       request,
@@ -414,27 +423,40 @@ export class QuestionView {
     node.scrollIntoView({ block: "start" });
   }
 
-  // A reading that did not fit can be taken out of the list it was pasted in.
+  // A reading that did not fit can be mended in the list it was pasted in, or taken out of it.
   taker(moves) {
     return (rejected) => {
       const move = moves.find(([from, to, line]) => from === rejected.pointer && to === "page.weights" && line);
       if (!move) return "";
+      const at = move[2] - 1,
+        line = this.draft["page.weights"].split(/\r?\n/)[at],
+        meant = meantIn(line, rejected.likely_slip);
       return h(
-        "button",
-        {
-          type: "button",
-          class: "btn line",
-          onclick: () => {
-            const lines = this.draft["page.weights"].split(/\r?\n/);
-            lines.splice(move[2] - 1, 1);
-            this.draft["page.weights"] = lines.join("\n");
-            this.form.render();
-            this.ask();
-          },
-        },
-        words.answer.drop,
+        "div",
+        { class: "btns" },
+        meant ? this.lineButton(fill(words.answer.take, { mass: meant.mass }), at, [meant.line]) : "",
+        this.lineButton(words.answer.drop, at, []),
       );
     };
+  }
+
+  // A button that puts other lines in the place of one that was pasted, and asks again.
+  lineButton(said, at, instead) {
+    return h(
+      "button",
+      {
+        type: "button",
+        class: "btn line",
+        onclick: () => {
+          const lines = this.draft["page.weights"].split(/\r?\n/);
+          lines.splice(at, 1, ...instead);
+          this.draft["page.weights"] = lines.join("\n");
+          this.form.render();
+          this.ask();
+        },
+      },
+      said,
+    );
   }
 
   // Wood that stays outside may never be dry: the next question is offered at once.
@@ -447,6 +469,7 @@ export class QuestionView {
         class: "btn line",
         onclick: () => {
           this.draft["page.still"] = "later";
+          this.asked.open = true;
           this.openAll();
           document.getElementById(idOf("stays.0.until"))?.focus();
         },
@@ -517,6 +540,15 @@ export class QuestionView {
       h("p", { class: "onpaper small" }, fill(t.printed, { date: sayDay(today()), address: location.origin })),
     ].filter(Boolean);
   }
+}
+
+// A line with the figure that was likely meant in the place of the one that stands there: {line, mass}.
+export function meantIn(line, slip = "") {
+  const [, meant, stands] = /(\d[\d.]*) for (\d[\d.]*)/.exec(slip) || [];
+  if (!meant) return undefined;
+  const written = new RegExp(`(?<![\\d.,])${stands.replace(".", "[.,]")}(?![.,]?\\d)`);
+  if (!written.test(line)) return undefined;
+  return { line: line.replace(written, meant), mass: meant };
 }
 
 const plainButton = (label, act) => h("button", { type: "button", class: "plain", onclick: act }, label);

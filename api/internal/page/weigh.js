@@ -1,6 +1,7 @@
 // A weighing day, with one hand: round in the order the wood lies. Each weight is kept in this
 // browser first and sent when there is a signal; what does not fit is asked about at once.
 import { h, today } from "./dom.js";
+import { toldIn } from "./figures.js";
 import { mark } from "./pictures.js";
 import { load, queue, seen } from "./rackask.js";
 import { fromSI, sayDay, trimmed } from "./reading.js";
@@ -386,7 +387,7 @@ export class WeighView {
       mark.look(),
       " ",
       fill(text.odd, {
-        off: sayMass(odd.off, this.system),
+        off: sayMass(Number(odd.off.toPrecision(2)), this.system),
         way,
         range: this.rangeText(odd),
       }),
@@ -486,7 +487,7 @@ export class WeighView {
   }
 
   lineSaid(line) {
-    const says = { waiting: text.waiting, refused: fill(text.refused, { why: line.why }) };
+    const says = { waiting: text.waiting, refused: fill(text.refused, { why: toldIn(line.why || "", this.system) }) };
     const off =
       line.odd && fill(line.odd.below ? text.tooLittle : text.tooMuch, { by: sayMass(line.odd.off, this.system) });
     return h(
@@ -552,10 +553,10 @@ export class WeighView {
             "p",
             {},
             `${text.mine}: `,
-            h("b", {}, line.mass),
+            h("b", {}, sayMass(line.kg, this.system)),
             h("br"),
             `${text.theirs}: `,
-            h("b", {}, line.theirs.mass),
+            h("b", {}, sayMass(line.theirs.kg, this.system)),
           ),
           h("div", { class: "btns" }, settle("instead", text.useMine), settle("theirs", text.useTheirs)),
         );
