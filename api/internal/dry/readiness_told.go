@@ -32,13 +32,13 @@ type StepVerdict struct {
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	Detail      string            `json:"detail" required:"true" description:"the judgement in words"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false" description:"what the step asks, one by one"`
-	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from as_of on"`
+	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is ready, from as_of on"`
 }
 
 // ReadyOn is when a step is first ready, and whether it stays so.
 type ReadyOn struct {
 	wire.DateBand
-	Kept   *float64 `json:"kept_probability,omitempty" description:"that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of"`
+	Kept   *float64 `json:"kept_probability,omitempty" description:"that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day. Below 0.5 no date is given, unless it is ready on as_of"`
 	Detail string   `json:"detail" required:"true" description:"what the date is worth, in words"`
 }
 
