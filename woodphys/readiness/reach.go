@@ -15,9 +15,8 @@ type (
 	CoursePart int
 	// Reached is when a course is down to a moisture content.
 	Reached struct {
-		// Early, Middle and Late are the first days on which 5, 50 and 95 % of the cases are there
-		// that very day; +Inf where that is not within the horizon, all of them where half never are
-		// but for Early, where more and more are up to the horizon.
+		// Early, Middle and Late are the days as ReadyDate has them; +Inf where there is none within
+		// the horizon.
 		Early, Middle, Late quantity.Duration
 		Never               float64 // probability that it is on no day within the horizon
 		Likeliest           Likeliest
@@ -88,7 +87,8 @@ func (p *Posterior) reached(gaps [][]float64) Reached {
 	}
 	c.shares(e.weight)
 	r.Likeliest = c.likeliest()
-	r.Early, r.Middle, r.Late = p.firstOf(&c, gaps, bandShares[0]), p.firstOf(&c, gaps, bandShares[1]), p.firstOf(&c, gaps, bandShares[2])
+	shares := c.wanted(r.Never)
+	r.Early, r.Middle, r.Late = p.firstOf(&c, gaps, shares[0]), p.firstOf(&c, gaps, shares[1]), p.firstOf(&c, gaps, shares[2])
 	if math.IsInf(float64(r.Middle), 1) && !r.Likeliest.Open {
 		r.Early = r.Middle
 	}

@@ -73,6 +73,17 @@ func (c *readyChances) shares(weight []float64) {
 	}
 }
 
+// wanted are the shares of an early, a middle and a late day, of cases of which a share never is
+// ready. One that is ready now and then, because what is known of it leaves its level open, keeps
+// no late day from being told.
+func (c *readyChances) wanted(never float64) [3]float64 {
+	shares := bandShares
+	if never <= 1-shares[2] {
+		shares[2] = max(shares[2]*slices.Max(c.share), shares[1])
+	}
+	return shares
+}
+
 // first is when so many of the cases are first ready, on the straight line between two times.
 func (c *readyChances) first(share float64) Date {
 	for i, now := range c.share {

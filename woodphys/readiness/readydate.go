@@ -17,9 +17,10 @@ type Date struct {
 // ready in one season and no longer in the next, so that what counts is how many of the cases
 // are ready on a day, and not how many have been by then.
 type ReadyDate struct {
-	// Low, Median and High are the first days on which 5, 50 and 95 % of the cases are ready that
-	// very day. No day is given where half of them never are, or where the day would not be kept:
-	// but for Low, where more and more are up to the horizon.
+	// Low and Median are the first days on which 5 and 50 % of the cases are ready that very day,
+	// High the first on which 95 % are of as many as ever are; none, where more than 5 % are on no
+	// day. No day is given where half of them never are, or where the day would not be kept: but for
+	// Low, where more and more are up to the horizon.
 	Low, Median, High Date
 	Already           float64 // probability that it is ready at the time asked from, as Judge has it
 	Never             float64 // probability that it is on no day within the horizon
@@ -82,8 +83,9 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 	c := p.chancesOf(limits, &target, from, horizon)
 	c.shares(p.e.weight)
 	d.Already, d.Likeliest = c.share[0], c.likeliest()
+	shares := c.wanted(d.Never)
 	for i, to := range [...]*Date{&d.Low, &d.Median, &d.High} {
-		*to = c.first(bandShares[i])
+		*to = c.first(shares[i])
 	}
 	on := d.Likeliest.From
 	if d.Median.Within {

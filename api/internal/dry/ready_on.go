@@ -30,12 +30,14 @@ func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand)
 	case on.Undated != "":
 		return whyUndated(on, d)
 	}
-	text := "on that day half of the cases are ready, 5 % from the early date on and 95 % on the late one; " + kept
+	text := "on that day half of the cases are ready; " + kept
+	if v.Outcome == readiness.CannotSay && d.Already > 0.005 {
+		text = percent(d.Already) + " of the cases are ready today already, which is too few to say so; " + text
+	}
 	if d.High.Within {
 		return text
 	}
-	return "on that day half of the cases are ready; on no day of the forecast are 95 % of them, " +
-		"because what is known of the wood and the air leaves too much open; " + kept
+	return text + ". There is no late date: " + percent(d.Never) + " of the cases are ready on no day of the forecast"
 }
 
 // whyUndated says why there is no day.

@@ -9,6 +9,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 )
 
@@ -80,7 +81,7 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	case r.MeanDry.Value != "":
 		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) + ", perhaps not within the forecast"
 	default:
-		r.Summary = "not down to " + dry + " within the forecast"
+		r.Summary = notDown(dry, &r.MeanDry)
 	}
 	r.Summary += inside(r.Defects)
 	if !r.Lowest.Enough {
@@ -93,6 +94,26 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	}
 	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
 		"POST /v1/readiness learns from them")
+}
+
+// notDown says why there is no date.
+func notDown(dry string, on *wire.DateBand) string {
+	never := "not down to " + dry + " within the forecast"
+	if on.Likeliest == nil {
+		return never
+	}
+	cases := percent(*on.Likeliest) + " of the cases"
+	when := " between " + wire.PlainDate(on.From) + " and " + wire.PlainDate(on.Until)
+	switch readiness.Undated(on.Undated) {
+	case readiness.UndatedPassing:
+		return "down to " + dry + " only in passing, if at all: at most " + cases + " are," + when
+	case readiness.UndatedUnsure:
+		return "perhaps not down to " + dry + " where it lies: at most " + cases + " are," + when
+	case readiness.UndatedLater:
+		return never + ", more likely than not: at its end " + cases + " are"
+	case readiness.UndatedNever:
+	}
+	return never
 }
 
 // inside says that the wood may be spoiled inside, where no face shows it; empty where not.
