@@ -20,6 +20,7 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 		return h.wrong(err)
 	}
 	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
+	h.rested.tell(h.req, a.Posterior.Used, notes)
 	h.cut(a.Posterior.Cut, notes)
 	h.wedge(notes)
 	for i := range a.Impossible {
@@ -52,7 +53,7 @@ func (h *history) wrong(err error) error {
 	}
 	days := [][2]string{{"at_days", "as_of"}}
 	err = method.Renamed(err, slices.Concat(limitNames, days)...)
-	return h.req.ofSettling(ofForecast(err))
+	return method.EachInput(h.req.ofSettling(ofForecast(err)), h.rested.places)
 }
 
 // ofObservation turns "observations/3/..." into the pointer of the reading, and names

@@ -17,6 +17,14 @@ func (h *history) readyOn(v *readiness.Verdict, d *readiness.ReadyDate) *ReadyOn
 	return on
 }
 
+// likeliest says when most cases are there.
+func likeliest(on *wire.DateBand) string {
+	if on.From == on.Until {
+		return " on " + wire.PlainDate(on.From)
+	}
+	return " between " + wire.PlainDate(on.From) + " and " + wire.PlainDate(on.Until)
+}
+
 func percent(share float64) string { return quantity.FormatNumber(100*share, 0) + " %" }
 
 // dateDetail says what a date is worth.
@@ -43,16 +51,16 @@ func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand)
 // whyUndated says why there is no day.
 func whyUndated(on *wire.DateBand, d *readiness.ReadyDate) string {
 	share := percent(d.Likeliest.Share)
-	when := " between " + wire.PlainDate(on.From) + " and " + wire.PlainDate(on.Until)
+	when := likeliest(on)
 	switch readiness.Undated(on.Undated) {
 	case readiness.UndatedPassing:
 		if d.Likeliest.Share >= 0.5 {
-			return "no date is given, because it would not be kept: at most " + share + " of the cases are ready," + when + ", and only " +
+			return "no date is given, because it would not be kept: at most " + share + " of the cases are ready" + when + ", and only " +
 				percent(d.Kept) + " of those still are four weeks later"
 		}
-		return "no date is given: it is ready only in passing, if at all. On no day are half of the cases, the most, " + share + "," + when
+		return "no date is given: it is ready only in passing, if at all. On no day are half of the cases; the most, " + share + ", are" + when
 	case readiness.UndatedUnsure:
-		return "no date is given: on no day are half of the cases within the limits, " + share + " at most" + when + ", because what is known of the " +
+		return "no date is given: on no day are half of the cases within the limits, " + share + " at most," + when + ", because what is known of the " +
 			"wood and the air leaves its level open; a reading settles that"
 	case readiness.UndatedLater:
 		return "more likely not ready within the forecast than ready: at its end " + share + " of the cases are, and more and more"

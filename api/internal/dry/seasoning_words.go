@@ -103,7 +103,7 @@ func notDown(dry string, on *wire.DateBand) string {
 		return never
 	}
 	cases := percent(*on.Likeliest) + " of the cases"
-	when := " between " + wire.PlainDate(on.From) + " and " + wire.PlainDate(on.Until)
+	when := likeliest(on)
 	switch readiness.Undated(on.Undated) {
 	case readiness.UndatedPassing:
 		return "down to " + dry + " only in passing, if at all: at most " + cases + " are," + when
@@ -136,7 +136,7 @@ func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer, width in
 		On:      drawing.FrameOf(width),
 		Heading: r.Wood.Common + ", " + s.req.Billet.Thickness.Shown(s.report),
 		Finding: r.Summary, Target: r.Target.Value, DryAt: r.DryAtPct,
-		About: []string{factorNote(s.req.Billet.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +
+		About: []string{factorNote(stacked(s.req.Billet.StackedOn), a.Setup.StartMC.Percent(), r.Factor) +
 			". Mean monthly air; a real year differs. A forecast, not a promise."},
 	}
 	s.stay.onto(c, r.Series, s.report)
