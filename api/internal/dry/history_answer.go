@@ -25,7 +25,7 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 	h.wedge(notes)
 	for i := range a.Impossible {
 		aside := h.cannotBe(&a.Impossible[i])
-		notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.possible-mass", Input: aside.Pointer[1:], Detail: aside.Detail})
+		notes.Warn(aside.warned())
 	}
 	h.word(a, result)
 	h.req.settled(&a.Settled, result, notes)

@@ -173,17 +173,26 @@ func (h *history) setAside(c *readiness.Contradiction) RejectedReading {
 // cannotBe shows a weight that a billet of its size and wood cannot have.
 func (h *history) cannotBe(m *readiness.Impossible) RejectedReading {
 	from := &h.sources[m.Index]
+	return cannotBe(m, from.pointer, from.date, from.unit, h.report)
+}
+
+// warned is the warning of a weight that cannot be.
+func (r *RejectedReading) warned() method.Warning {
+	return method.Warning{Code: method.Disagreement, Method: "readiness.possible-mass", Input: r.Pointer[1:], Detail: r.Detail}
+}
+
+func cannotBe(m *readiness.Impossible, pointer, date, unit string, report wire.Reporter) RejectedReading {
 	said := func(mass quantity.Mass) string {
-		if h.report.Speaks(from.unit) {
-			return mass.Format(from.unit)
+		if report.Speaks(unit) {
+			return mass.Format(unit)
 		}
-		return h.report.SaidMass(mass)
+		return report.SaidMass(mass)
 	}
 	text := said(m.Given) + " is more than a billet of this size and wood weighs with every void full of water, " + said(m.Can.Most)
 	if m.Given < m.Can.Least {
 		text = said(m.Given) + " is less than a billet of this size and wood weighs without any water, " + said(m.Can.Least)
 	}
-	return RejectedReading{Pointer: from.pointer, Date: from.date,
+	return RejectedReading{Pointer: pointer, Date: date,
 		Detail: text + "; it was left out. Check the weight and its unit, the sizes and the wood"}
 }
 

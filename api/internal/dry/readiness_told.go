@@ -17,7 +17,7 @@ type ReadinessResult struct {
 	WeightAt    *TargetMass            `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
 	Yield       *shelf.LeafYieldResult `json:"yield,omitempty" description:"with saw and part"`
 	Calibration *Calibration           `json:"calibration,omitempty" description:"with stays: what the readings taught"`
-	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
+	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"readings that did not count: weights that no billet of this size and wood has, and with stays what the others rule out"`
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
 	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
