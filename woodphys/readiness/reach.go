@@ -25,8 +25,9 @@ type (
 
 // Parts that a course follows.
 const (
-	OfMean CoursePart = iota // the whole thickness
-	OfCore                   // the middle fifth
+	OfMean  CoursePart = iota // the whole thickness
+	OfCore                    // the middle fifth
+	OfThick                   // the whole thickness where a wedge is thickest; of a board OfMean
 )
 
 // Reaches returns when the forecast of the part is within above (0 to 2.5) of the target, from
@@ -57,6 +58,9 @@ func (p *Posterior) Reaches(target Target, above quantity.Moisture, part CourseP
 		gap := make([]float64, len(e.times))
 		for i := range gap {
 			gap[i] = float64(courses[m][i]) + float64(e.drift[m][i]) - level
+			if part == OfThick && e.thick != nil {
+				gap[i] += float64(e.thick[m][i])
+			}
 		}
 		if gap[0] < -2*float64(above) { // from the other side
 			for i := range gap {

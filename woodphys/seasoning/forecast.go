@@ -31,6 +31,7 @@ type Answer struct {
 	DryAt       quantity.Moisture
 	Course      readiness.Course
 	Mean, Core  readiness.Reached // when the whole thickness and its middle fifth are dry
+	Thickest    readiness.Reached // when a wedge is dry where it is thickest; of a board as Mean
 	Lowest      quantity.Moisture // how dry it ever gets
 	Enough      bool              // that is dry
 	ByStacking  []Reached         // of each of the stackings asked for
@@ -87,6 +88,9 @@ func (a *Answer) dates(_ context.Context, o *Outlook, q *Question) (err error) {
 		return err
 	}
 	if a.Core, err = o.Posterior.Reaches(target, above, readiness.OfCore); err != nil {
+		return err
+	}
+	if a.Thickest, err = o.Posterior.Reaches(target, above, readiness.OfThick); err != nil {
 		return err
 	}
 	if last := a.Course.Mean[len(a.Course.Mean)-1].Value; !math.IsInf(float64(a.Mean.Middle), 1) && last > a.DryAt {

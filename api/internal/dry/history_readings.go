@@ -117,6 +117,12 @@ func (h *history) reading(i int, notes *method.Notes) error {
 	if stated, is := r.Form.(*shelf.StatedReading); is {
 		o.Written = quantity.FormatNumber(*stated.MC, 6)
 	}
+	if at, ofPlace := r.TakenAt(); ofPlace {
+		if h.question.TakenAt == nil {
+			h.question.TakenAt = map[int]readiness.WedgePlace{}
+		}
+		h.question.TakenAt[len(h.sources)] = readiness.WedgePlace(at)
+	}
 	h.add(o, source{pointer: "/" + place, date: date, mc: estimate})
 	return nil
 }

@@ -36,17 +36,17 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	r.chart = func(width int) []byte { return h.chart(a, r, width).Draw() }
 }
 
-// wedge tells as what a wedge is dried and judged.
-func (h *history) wedge(notes *method.Notes) {
-	edges := h.question.Setup.Edges
+// wedge tells as what a wedge is dried, and what else is to be known of it.
+func wedge(b *shelf.Billet, setup *readiness.Setup, more string, report wire.Reporter, notes *method.Notes) {
+	edges := setup.Edges
 	if edges == nil {
 		return
 	}
-	long := func(l quantity.Length) string { return l.Format(h.report.LengthUnit) }
-	notes.Warn(method.Warning{Code: method.Assumption, Input: h.req.Billet.Wedge(), Method: "drying.taper", Detail: "the whole is dried " +
-		"as a board of " + long(h.question.Setup.Thickness) + ", the thickness that its wood lies in on average, and weighed by the volume " +
+	long := func(l quantity.Length) string { return l.Format(report.LengthUnit) }
+	notes.Warn(method.Warning{Code: method.Assumption, Input: b.Wedge(), Method: "drying.taper", Detail: "the whole is dried " +
+		"as a board of " + long(setup.Thickness) + ", the thickness that its wood lies in on average, and weighed by the volume " +
 		"of its shape; where it is thinnest, " + long(edges.Thin.Thickness) + ", and thickest, " + long(edges.Thick.Thickness) +
-		", it is dried beside that, and a step is ready when both places are. Read meters and cut samples halfway between"})
+		", it is dried beside that" + more})
 }
 
 // gradientMeans says what the sense of a gradient means.

@@ -33,6 +33,10 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		ByMonth: []MonthRow{}, Defects: []DryingDefect{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
 	}
 	r.points = r.Series
+	if a.Setup.Edges != nil {
+		thick := s.stay.reached(a.Thickest)
+		r.ThickDry = &thick
+	}
 	for i, dry := range a.ByStacking {
 		r.ByMonth = append(r.ByMonth, MonthRow{Month: i + 1, Days: daysOf(dry)})
 	}
@@ -82,6 +86,9 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) + ", perhaps not within the forecast"
 	default:
 		r.Summary = notDown(dry, &r.MeanDry)
+	}
+	if on := r.ThickDry; on != nil && on.Value != "" {
+		r.Summary += ", where it is thickest about " + wire.PlainDate(on.Value)
 	}
 	r.Summary += inside(r.Defects)
 	if !r.Lowest.Enough {
