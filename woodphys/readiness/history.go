@@ -59,7 +59,8 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 		return nil, err
 	}
 	asked := *q
-	q, q.Observations = &asked, whole
+	asked.Observations = whole
+	q = &asked
 	p, impossible, err := q.learn(ctx, setup)
 	if err != nil {
 		return nil, method.Renamed(err, [2]string{"mc_pct", "start_mc_pct"})

@@ -26,12 +26,17 @@ const (
 	shiftSpread = 0.3
 	// tellsApart is from how far on thin and thick places lie apart before that is told. Own choice.
 	tellsApart = 0.5 * quantity.PercentMC
+	// sureTo is how surely a place holds what was read at best. Own choice.
+	sureTo = 1 * quantity.PercentMC
 	// wedgeTimes is how many times a course of a wedge is looked at.
 	wedgeTimes = 120
 )
 
 // wedgeCourses are the middle courses of the whole of a wedge and of its thin and thick places.
-type wedgeCourses struct{ whole, thin, thick []quantity.Moisture }
+type wedgeCourses struct {
+	times              []quantity.Duration
+	whole, thin, thick []quantity.Moisture
+}
 
 // onWedge turns readings of one place of a wedge into readings of the whole, by how far the place
 // lies off it at such a moisture; one of which the place is not told may be of any, and counts as
@@ -54,7 +59,7 @@ func (q *HistoryQuestion) onWedge(ctx context.Context, notes *method.Notes) ([]O
 				return nil, err
 			}
 		}
-		shift, spread := c.off(o.MC, at)
+		shift, spread := c.off(o, at)
 		if at == "" && spread > float64(tellsApart)/math.Sqrt(12) {
 			notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.taper", Input: fmt.Sprintf("observations/%d", i),
 				Detail: fmt.Sprintf("where on the wedge it was taken is not told; at such a moisture thin and thick places lie some %s points "+
@@ -85,7 +90,7 @@ func (q *HistoryQuestion) wedgeCourses(ctx context.Context) (*wedgeCourses, erro
 			Initial: s.StartMC, History: s.History, Phases: s.Phases, Times: times, Setting: drying.Coarse()})
 		return append([]quantity.Moisture(nil), course.Mean...), err
 	}
-	var c wedgeCourses
+	c := wedgeCourses{times: times}
 	if c.whole, err = run(s.Thickness, 1); err != nil {
 		return nil, err
 	}
@@ -97,16 +102,13 @@ func (q *HistoryQuestion) wedgeCourses(ctx context.Context) (*wedgeCourses, erro
 }
 
 // off is how far the whole lies off a reading of a place, and the spread of that: looked at when
-// the place first comes down to the reading, whenever that was.
-func (c *wedgeCourses) off(mc quantity.Moisture, at WedgePlace) (shift, spread float64) {
+// the place holds what was read, at the time next to the reading.
+func (c *wedgeCourses) off(o *Observation, at WedgePlace) (shift, spread float64) {
 	course := map[WedgePlace][]quantity.Moisture{AtThinnest: c.thin, AtThickest: c.thick}[at]
 	if course == nil {
 		course = c.whole
 	}
-	i := 0
-	for i < len(course)-1 && course[i] > mc {
-		i++
-	}
+	i := c.when(course, o)
 	apart := math.Abs(float64(c.thick[i] - c.thin[i]))
 	switch at {
 	case AtThinnest, AtThickest:
@@ -116,4 +118,23 @@ func (c *wedgeCourses) off(mc quantity.Moisture, at WedgePlace) (shift, spread f
 		return 0, shiftSpread * apart / 2
 	}
 	return 0, apart / math.Sqrt(12)
+}
+
+// when is the time at which a course holds what was read, to what the reading is sure of: the one
+// next to the reading; where it never does, that at which it comes nearest.
+func (c *wedgeCourses) when(course []quantity.Moisture, o *Observation) int {
+	best, nearest := -1, 0
+	for i, mc := range course {
+		off := math.Abs(float64(mc - o.MC))
+		if off < math.Abs(float64(course[nearest]-o.MC)) {
+			nearest = i
+		}
+		if off <= math.Max(float64(o.SD), float64(sureTo)) && (best < 0 || math.Abs(float64(c.times[i]-o.At)) < math.Abs(float64(c.times[best]-o.At))) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return nearest
+	}
+	return best
 }

@@ -22,7 +22,7 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
 	h.rested.tell(h.req, a.Posterior.Used, notes)
 	h.cut(a.Posterior.Cut, notes)
-	wedge(h.req.Billet, &h.question.Setup, ", and a step is ready when both places are. Of a meter and a sample say taken_at", h.report, notes)
+	wedge(h.req.Billet, &h.question.Setup, ", and a step is ready when both places are. The weight is that of its shape. Of a meter and a sample say taken_at", h.report, notes)
 	for i := range a.Impossible {
 		aside := h.cannotBe(&a.Impossible[i])
 		notes.Warn(aside.warned())

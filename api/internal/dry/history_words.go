@@ -44,8 +44,7 @@ func wedge(b *shelf.Billet, setup *readiness.Setup, more string, report wire.Rep
 	}
 	long := func(l quantity.Length) string { return l.Format(report.LengthUnit) }
 	notes.Warn(method.Warning{Code: method.Assumption, Input: b.Wedge(), Method: "drying.taper", Detail: "the whole is dried " +
-		"as a board of " + long(setup.Thickness) + ", the thickness that its wood lies in on average, and weighed by the volume " +
-		"of its shape; where it is thinnest, " + long(edges.Thin.Thickness) + ", and thickest, " + long(edges.Thick.Thickness) +
+		"as a board of " + long(setup.Thickness) + ", the thickness that its wood lies in on average; where it is thinnest, " + long(edges.Thin.Thickness) + ", and thickest, " + long(edges.Thick.Thickness) +
 		", it is dried beside that" + more})
 }
 

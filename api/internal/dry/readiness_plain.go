@@ -34,11 +34,11 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 	p := &plain{req: req, impossible: impossible, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
 	var noRings error
 	p.question.Billet, noRings = req.billet(w, notes)
-	if req.cutBetween() { // what its weights say is not known then
-		return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), p.read(w, notes))
+	if req.cutBetween() || noWeight != nil { // what its weights say is not known then
+		return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), noWeight, p.read(w, notes))
 	}
 	unseen := p.see(w, notes)
-	return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), noWeight, unseen)
+	return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), unseen)
 }
 
 // possible is the request without the weights that the billet cannot have.

@@ -25,7 +25,9 @@ type SeasoningResult struct {
 	Summary     string                 `json:"summary" required:"true" description:"the answer in a sentence"`
 	Target      wire.Band              `json:"target_mc" required:"true" description:"where this piece settles; one that dries from green settles on the drying side of the sorption loop"`
 	DryAtPct    float64                `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
-	MeanDry     wire.DateBand          `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
+	UpTo        *float64               `json:"min_mc_pct,omitempty" description:"of a piece that starts drier than its target: what it has to come up to, the target less what it may be missed by; the dates are of that"`
+	Passes      *float64               `json:"end_mc_pct,omitempty" description:"of a piece that is dry on a day and no longer at the end of the forecast: its mean then"`
+	MeanDry     wire.DateBand          `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry, or has come up to min_mc_pct"`
 	CoreDry     wire.DateBand          `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
 	ThickDry    *wire.DateBand         `json:"thickest_dry,omitempty" description:"of a wedge or a taper: when the mean over the thickness is dry where it is thickest; mean_dry, core_dry and by_thickness are of a board as thick as its wood lies in on average"`
 	Lowest      LowestEver             `json:"lowest" required:"true" description:"how dry the last place makes the wood at all"`

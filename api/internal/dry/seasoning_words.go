@@ -33,6 +33,14 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		ByMonth: []MonthRow{}, Defects: []DryingDefect{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
 	}
 	r.points = r.Series
+	if a.Damp != 0 {
+		up := a.Damp.Percent()
+		r.UpTo = &up
+	}
+	if a.Leaves != 0 {
+		last := a.Leaves.Percent()
+		r.Passes = &last
+	}
 	if a.Setup.Edges != nil {
 		thick := s.stay.reached(a.Thickest)
 		r.ThickDry = &thick
@@ -78,6 +86,11 @@ func daysOf(r seasoning.Reached) *float64 {
 // conclude puts the answer into a sentence and says what to do.
 func (s *seasoningWords) conclude(r *SeasoningResult) {
 	dry := quantity.FormatNumber(r.DryAtPct, 1) + " %"
+	there := "down to " + dry
+	if r.UpTo != nil {
+		dry = "up to " + quantity.FormatNumber(*r.UpTo, 1) + " %"
+		there = dry
+	}
 	switch {
 	case r.MeanDry.Value != "" && r.MeanDry.High != "":
 		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) +
@@ -85,10 +98,13 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	case r.MeanDry.Value != "":
 		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) + ", perhaps not within the forecast"
 	default:
-		r.Summary = notDown(dry, &r.MeanDry)
+		r.Summary = notThere(there, &r.MeanDry)
 	}
 	if on := r.ThickDry; on != nil && on.Value != "" {
 		r.Summary += ", where it is thickest about " + wire.PlainDate(on.Value)
+	}
+	if r.Passes != nil {
+		r.Summary += ", and does not stay there: " + quantity.FormatNumber(*r.Passes, 1) + " % by the end of the forecast"
 	}
 	r.Summary += inside(r.Defects)
 	if !r.Lowest.Enough {
@@ -103,9 +119,9 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 		"POST /v1/readiness learns from them")
 }
 
-// notDown says why there is no date.
-func notDown(dry string, on *wire.DateBand) string {
-	never := "not down to " + dry + " within the forecast"
+// notThere says why there is no date.
+func notThere(there string, on *wire.DateBand) string {
+	never := "not " + there + " within the forecast"
 	if on.Likeliest == nil {
 		return never
 	}
@@ -113,9 +129,9 @@ func notDown(dry string, on *wire.DateBand) string {
 	when := likeliest(on)
 	switch readiness.Undated(on.Undated) {
 	case readiness.UndatedPassing:
-		return "down to " + dry + " only in passing, if at all: at most " + cases + " are," + when
+		return there + " only in passing, if at all: at most " + cases + " are," + when
 	case readiness.UndatedUnsure:
-		return "perhaps not down to " + dry + " where it lies: at most " + cases + " are," + when
+		return "perhaps not " + there + " where it lies: at most " + cases + " are," + when
 	case readiness.UndatedLater:
 		return never + ", more likely than not: at its end " + cases + " are"
 	case readiness.UndatedNever:
