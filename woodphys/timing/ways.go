@@ -120,7 +120,7 @@ func (w *work) sawNow(ctx context.Context, a *Answer) (err error) {
 		return err
 	}
 	today := readiness.Date{Within: true}
-	way.Saw, way.SawAt = readiness.ReadyDate{Low: today, Median: today, High: today}, w.now
+	way.Saw, way.SawAt = readiness.ReadyDate{Low: today, Median: today, High: today, Already: 1, Kept: 1}, w.now
 	if way.Ready, err = w.readyFor(readiness.Thickness, leaf); err != nil {
 		return err
 	}

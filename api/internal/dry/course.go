@@ -42,6 +42,10 @@ func (s *storage) reached(r readiness.Reached) wire.DateBand {
 // readyOn puts dates to when a step is ready.
 func (s *storage) readyOn(d *readiness.ReadyDate) wire.DateBand {
 	out := wire.DateBand{NotReached: d.Never}
+	if d.Never < 1 {
+		kept := d.Kept
+		out.Kept = &kept
+	}
 	s.undated(&out, d.Undated(), &d.Likeliest)
 	s.dates(&out, d.Low, d.Median, d.High)
 	return out

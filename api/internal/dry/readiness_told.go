@@ -38,8 +38,7 @@ type StepVerdict struct {
 // ReadyOn is when a step is first ready, and whether it stays so.
 type ReadyOn struct {
 	wire.DateBand
-	Kept   *float64 `json:"kept_probability,omitempty" description:"that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day. Below 0.5 no date is given, unless it is ready on as_of"`
-	Detail string   `json:"detail" required:"true" description:"what the date is worth, in words"`
+	Detail string `json:"detail" required:"true" description:"what the date is worth, in words"`
 }
 
 // CriterionResult is one thing a step asks.

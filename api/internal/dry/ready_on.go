@@ -9,10 +9,6 @@ import (
 // readyOn says when a step is ready, or why there is no day for it.
 func (h *history) readyOn(v *readiness.Verdict, d *readiness.ReadyDate) *ReadyOn {
 	on := &ReadyOn{DateBand: h.stay.readyOn(d)}
-	if d.Never < 1 {
-		kept := d.Kept
-		on.Kept = &kept
-	}
 	on.Detail = dateDetail(v, d, &on.DateBand)
 	return on
 }

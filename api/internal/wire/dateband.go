@@ -10,6 +10,7 @@ type DateBand struct {
 	LowDays    *float64 `json:"low_days,omitempty" description:"days to low"`
 	HighDays   *float64 `json:"high_days,omitempty" description:"days to high"`
 	NotReached float64  `json:"not_reached_probability" required:"true" description:"that it is on no day of the forecast, 0 to 1"`
+	Kept       *float64 `json:"kept_probability,omitempty" description:"of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer"`
 	Undated    string   `json:"undated,omitempty" enum:"never,in_passing,not_known,later" description:"why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast"`
 	From       string   `json:"likeliest_from,omitempty" format:"date" description:"without value: begin of the first time in which about as many cases are there as ever are"`
 	Until      string   `json:"likeliest_until,omitempty" format:"date" description:"without value: end of that time"`
