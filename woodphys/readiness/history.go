@@ -13,6 +13,7 @@ type HistoryQuestion struct {
 	Billet       Billet
 	Setup        Setup
 	Observations []Observation
+	TakenAt      map[int]WedgePlace               // where on a wedge, of those observations that are of one place, by their number
 	Volume       quantity.Volume                  // of the piece as it measures; 0: not known
 	Today        quantity.Duration                // since stacking, within the phases
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
@@ -52,11 +53,19 @@ type HistoryAnswer struct {
 func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, error) {
 	setup := q.Setup
 	setup.Exact = []quantity.Duration{q.Today}
+	a := &HistoryAnswer{}
+	whole, err := q.onWedge(ctx, &a.Notes)
+	if err != nil {
+		return nil, err
+	}
+	asked := *q
+	asked.Observations = whole
+	q = &asked
 	p, impossible, err := q.learn(ctx, setup)
 	if err != nil {
 		return nil, method.Renamed(err, [2]string{"mc_pct", "start_mc_pct"})
 	}
-	a := &HistoryAnswer{Posterior: p, Impossible: impossible}
+	a.Posterior, a.Impossible = p, impossible
 	a.Notes.Merge(p.Notes)
 	if a.Now, err = p.Now(q.Today); err != nil {
 		return nil, err

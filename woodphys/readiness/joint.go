@@ -80,8 +80,7 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 		mean, shell, core := g.here.of(p.e.mean[m]), g.here.of(p.e.shell[m]), g.here.of(p.e.core[m])
 		aim, sd := target.of(p, m)
 		off := mean + g.drift(p.e, m) - aim
-		driest, wettest := g.spread(p.e, m)
-		l := levelOf(off, math.Hypot(sd, g.loose), -float64(limits.Below)-driest, float64(limits.Above)-wettest)
+		l := p.level(limits, &target, &g, m)
 		e, r := p.passes(limits, &g, m)
 		level.add(w, l)
 		even.add(w, sideOf(e, core-shell+g.steep(p.e, m)))

@@ -36,7 +36,7 @@ const (
 func (a *HistoryAnswer) moved(ctx context.Context, q *HistoryQuestion) error {
 	m := &Moved{At: -1}
 	for i := range a.Verdicts {
-		if a.Verdicts[i].Outcome != Ready && a.Dates[i].Never >= mostlyNever && a.staysOff(m, q, LimitsOf(a.Verdicts[i].Step, q.Billet.judged(), q.Limits)) {
+		if a.Verdicts[i].Outcome != Ready && !a.Dates[i].Median.Within && a.staysOff(m, q, LimitsOf(a.Verdicts[i].Step, q.Billet.judged(), q.Limits)) {
 			m.Steps = append(m.Steps, a.Verdicts[i].Step)
 		}
 	}

@@ -122,6 +122,7 @@ type knowledge struct {
 	ready   []float64 // 1 or 0 at from
 	mean    []float64
 	now     outlook
+	chances *readyChances
 }
 
 // outlook sums the knowledge up for some weights.
@@ -130,7 +131,7 @@ type outlook struct{ probability, entropy, spread, moisture float64 }
 func (p *Posterior) knowledge(limits Limits, target *Target, from quantity.Duration) *knowledge {
 	n := p.Members
 	k := &knowledge{from: from, horizon: p.Horizon(), weight: p.e.weight, date: p.dates(limits, target, from, p.Horizon()),
-		never: make([]bool, n), ready: make([]float64, n), mean: make([]float64, n)}
+		never: make([]bool, n), ready: make([]float64, n), mean: make([]float64, n), chances: p.chancesOf(limits, target, from, p.Horizon())}
 	v := p.view(from)
 	for m := range n {
 		if k.never[m] = math.IsInf(k.date[m], 1); k.never[m] {
@@ -271,19 +272,8 @@ func (k *knowledge) given(look *prospect, y float64, anew []float64) outlook {
 
 // meaning is the outlook under some weights.
 func (k *knowledge) meaning(weight []float64) Meaning {
-	s := make([]sample, len(weight))
-	for m, w := range weight {
-		s[m] = sample{k.date[m], w}
-		if k.never[m] {
-			s[m].value = far
-		}
-	}
-	var q [1]float64
-	quantiles(s, []float64{0.5}, q[:])
-	out := Meaning{Ready: k.look(weight).probability, Median: Date{At: quantity.Duration(q[0]), Within: true}}
-	if q[0] > float64(k.horizon) {
-		out.Median = Date{At: k.horizon}
-	}
+	k.chances.shares(weight)
+	out := Meaning{Ready: k.look(weight).probability, Median: k.chances.first(0.5)}
 	return out
 }
 

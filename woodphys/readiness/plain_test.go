@@ -113,12 +113,6 @@ func TestWeightsThatContradict(t *testing.T) {
 	in, code = inputOf(t, w.Check())
 	assert.Equal(t, "mass", in, "no piece of this size weighs so much")
 	assert.Equal(t, method.Contradictory, code)
-
-	w.Weights = weighings(1120, 50000)
-	w.Wood = &wood.Wood{SpecificGravity: wood.Published(0.56)}
-	in, code = inputOf(t, w.Check())
-	assert.Equal(t, "weights/1/mass", in, "each weight is asked about")
-	assert.Equal(t, method.Contradictory, code)
 }
 
 func TestGuessedBody(t *testing.T) {

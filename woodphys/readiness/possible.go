@@ -75,47 +75,70 @@ func (p *Possible) refused(input string, m quantity.Mass, unit string) error {
 	return e
 }
 
-// impossible are the weights of the piece that it cannot have, by their numbers; an error where
-// no other is left.
-func (q *HistoryQuestion) impossible(notes *method.Notes) (Possible, []int, error) {
-	if q.Volume == 0 {
-		return Possible{}, nil, nil
-	}
-	can, err := PossibleMass(q.Volume, &q.Setup.Wood, notes)
-	if err != nil {
-		return can, nil, err
-	}
-	var out []int
-	var refused []error
-	weights := 0
-	for i := range q.Observations {
-		o := &q.Observations[i]
-		if o.Kind != Weight || o.Body != 0 {
-			continue
-		}
-		weights++
-		if !can.holds(o.Weighing.Mass) {
-			out, refused = append(out, i), append(refused, can.refused(fmt.Sprintf("observations/%d/mass", i), o.Weighing.Mass, o.Unit))
-		}
-	}
-	if len(out) == weights {
-		return can, nil, errors.Join(refused...)
-	}
-	return can, out, nil
+// Scaled is a weight of a piece as it was written.
+type Scaled struct {
+	Index int // of what it stands in
+	Mass  quantity.Mass
+	Unit  string // empty: kg
 }
 
 // Impossible is a weight that the piece cannot have.
 type Impossible struct {
-	Index int // of the observation
+	Index int // as in Scaled
 	Given quantity.Mass
 	Can   Possible
+}
+
+// ImpossibleOf returns those of the weights of a piece of a volume (as in PossibleMass) that it
+// cannot have: a slip of the pen, which the others are not to suffer from.
+//
+// Errors: those of PossibleMass; contradictory for "weights/<n>/mass" of each, by its index, where
+// no other is left: then it may be the sizes or the wood that are wrong.
+// Accuracy: see the row.
+//
+// Source: row readiness.possible-mass.
+func ImpossibleOf(weights []Scaled, volume quantity.Volume, w *wood.Wood, notes *method.Notes) ([]Impossible, error) {
+	if len(weights) == 0 {
+		return nil, nil
+	}
+	can, err := PossibleMass(volume, w, notes)
+	if err != nil {
+		return nil, err
+	}
+	var out []Impossible
+	var refused []error
+	for _, one := range weights {
+		if !can.holds(one.Mass) {
+			out = append(out, Impossible{Index: one.Index, Given: one.Mass, Can: can})
+			refused = append(refused, can.refused(fmt.Sprintf("weights/%d/mass", one.Index), one.Mass, one.Unit))
+		}
+	}
+	if len(out) == len(weights) {
+		return nil, errors.Join(refused...)
+	}
+	return out, nil
+}
+
+// impossible are the weights of the piece that it cannot have.
+func (q *HistoryQuestion) impossible(notes *method.Notes) ([]Impossible, error) {
+	if q.Volume == 0 {
+		return nil, nil
+	}
+	var weights []Scaled
+	for i := range q.Observations {
+		if o := &q.Observations[i]; o.Kind == Weight && o.Body == 0 {
+			weights = append(weights, Scaled{i, o.Weighing.Mass, o.Unit})
+		}
+	}
+	out, err := ImpossibleOf(weights, q.Volume, &q.Setup.Wood, notes)
+	return out, method.Renamed(err, [2]string{"weights/", "observations/"})
 }
 
 // learn learns from the readings. A weight that the piece cannot have counts for nothing: the
 // others mostly say so themselves, and name the slip that explains it; else it is left out.
 func (q *HistoryQuestion) learn(ctx context.Context, setup Setup) (*Posterior, []Impossible, error) {
 	var notes method.Notes
-	can, out, err := q.impossible(&notes)
+	out, err := q.impossible(&notes)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -123,23 +146,19 @@ func (q *HistoryQuestion) learn(ctx context.Context, setup Setup) (*Posterior, [
 	if err != nil {
 		return nil, nil, err
 	}
-	named := func(i int) bool {
-		return slices.ContainsFunc(p.Contradictions, func(c Contradiction) bool { return c.Index == i })
+	named := func(one Impossible) bool {
+		return slices.ContainsFunc(p.Contradictions, func(c Contradiction) bool { return c.Index == one.Index })
 	}
 	out = slices.DeleteFunc(out, named)
 	if len(out) > 0 {
 		left := slices.Clone(q.Observations)
-		for _, i := range out {
-			left[i].Aside = true
+		for _, one := range out {
+			left[one.Index].Aside = true
 		}
 		if p, err = Learn(ctx, setup, left); err != nil {
 			return nil, nil, err
 		}
 	}
 	p.Notes.Merge(notes)
-	list := make([]Impossible, 0, len(out))
-	for _, i := range out {
-		list = append(list, Impossible{Index: i, Given: q.Observations[i].Weighing.Mass, Can: can})
-	}
-	return p, list, nil
+	return p, out, nil
 }

@@ -39,6 +39,35 @@ func TestPossibleMassHoldsEveryPiece(t *testing.T) {
 	assert.Equal(t, "volume", in)
 }
 
+// A weight that cannot be is set aside while others are left; all that cannot be are refused at
+// once where none is.
+func TestImpossibleWeights(t *testing.T) {
+	w := wood.Wood{SpecificGravity: wood.Published(0.56), Volumetric: wood.Published(0.14)}
+	const volume = 0.002
+	ask := func(masses ...quantity.Mass) ([]Impossible, error) {
+		var list []Scaled
+		for i, mass := range masses {
+			list = append(list, Scaled{Index: 3 + i, Mass: mass})
+		}
+		return ImpossibleOf(list, volume, &w, &method.Notes{})
+	}
+	out, err := ask(1.3, 13, 1.25, 0.13)
+	require.NoError(t, err)
+	require.Len(t, out, 2)
+	assert.Equal(t, []int{4, 6}, []int{out[0].Index, out[1].Index})
+	assert.InDelta(t, 13, float64(out[0].Given), 0)
+	out, err = ask(13, 0.13)
+	assert.Empty(t, out)
+	assert.ErrorContains(t, err, "void full of water")
+	assert.ErrorContains(t, err, "without any water")
+	in, code := inputOf(t, err)
+	assert.Equal(t, "weights/3/mass", in)
+	assert.Equal(t, method.Contradictory, code)
+	out, err = ask()
+	assert.Empty(t, out)
+	require.NoError(t, err)
+}
+
 // Of a number that is hardly known nothing is said against the wood; where it lies on one side
 // of its limits it is.
 func TestNotReadyNeedsASide(t *testing.T) {

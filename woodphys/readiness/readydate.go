@@ -7,49 +7,56 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// Date is a quantile of the ready date.
+// Date is when a share of the cases is ready.
 type Date struct {
 	At     quantity.Duration // since stacking
 	Within bool              // false: not within the horizon; At is the horizon then
 }
 
-// ReadyDate is when a step is first ready: every criterion met at once. Outdoors
-// a piece may be ready in one season and no longer in the next; the date is the
-// first, and Kept says how far it holds.
+// ReadyDate is when a step is ready: every criterion met at once. Outdoors a piece may be
+// ready in one season and no longer in the next, so that what counts is how many of the cases
+// are ready on a day, and not how many have been by then.
 type ReadyDate struct {
-	Low, Median, High Date    // 5, 50 and 95 % quantiles
-	Already           float64 // probability that it is ready at the time asked from
-	Never             float64 // probability that it is not within the horizon
-	// Kept is the probability that it is still ready KeptFor after the date, or at the
-	// horizon, where it has one; 0 where it has none.
-	Kept  float64
-	Notes method.Notes
+	// Low and Median are the first days on which 5 and 50 % of the cases are ready that very day,
+	// High the first on which 95 % are of as many as ever are; none, where more than 5 % are on no
+	// day. No day is given where half of them never are, or where the day would not be kept: but for
+	// Low, where more and more are up to the horizon.
+	Low, Median, High Date
+	Already           float64 // probability that it is ready at the time asked from, as Judge has it
+	Never             float64 // probability that it is on no day within the horizon
+	// Kept is the probability that a case that is ready on the day of Median, or from Likeliest on
+	// where there is none, still is KeptFor later, or at the horizon.
+	Kept      float64
+	Likeliest Likeliest
+	Notes     method.Notes
+}
+
+// Likeliest is the first time in which about as many cases are ready as ever are within the
+// horizon.
+type Likeliest struct {
+	From, To quantity.Duration // since stacking
+	Share    float64           // of the cases, on the best day of it
+	Open     bool              // it lasts to the horizon
+	// Before and After are the least shares of the cases before it and from its begin on.
+	Before, After float64
 }
 
 // KeptFor is how long a step is to stay ready for a date to be kept: time to do the work in.
 // Own choice.
 const KeptFor = 28 * quantity.Day
 
+// aboutMost is the share of the greatest number of ready cases that is about as many. Own
+// choice.
+const aboutMost = 0.9
+
 // Holds reports that a date is one to plan by: more cases than not are still ready KeptFor
-// after theirs.
+// after it.
 //
 // Accuracy: that of ReadyDate. Source: own choice.
 func (d *ReadyDate) Holds() bool { return d.Kept >= 0.5 }
 
-// Planned returns the date as one to plan by: with no day where it would not be kept, unless
-// it is ready on the day asked from, which a verdict of the step says. Probabilities stay.
-//
-// Accuracy: that of ReadyDate. Source: own choice.
-func (d *ReadyDate) Planned(horizon quantity.Duration) ReadyDate {
-	planned := *d
-	if !d.Holds() && d.Already < readyFrom {
-		planned.Low, planned.Median, planned.High = Date{At: horizon}, Date{At: horizon}, Date{At: horizon}
-	}
-	return planned
-}
-
-// ReadyDate returns when step s is first ready, from a time on, up to horizon (0
-// means the end of the phases); both between 0 and the horizon of the posterior.
+// ReadyDate returns when step s is ready, from a time on, up to horizon (0 means the end of
+// the phases); both between 0 and the horizon of the posterior.
 //
 // Errors: as Posterior.Judge, and out_of_range for "horizon_days".
 // Accuracy: COVERAGE.md.
@@ -68,70 +75,69 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 		return ReadyDate{}, err
 	}
 	d.Notes.Rest(&readyDateRow)
-	s := make([]sample, p.Members)
-	dates := p.dates(limits, &target, from, horizon)
-	d.Kept = p.kept(limits, &target, dates, horizon)
-	for m, at := range dates {
-		w := p.e.weight[m]
-		s[m] = sample{at, w}
-		switch {
-		case at <= float64(from):
-			d.Already += w
-		case math.IsInf(at, 1):
-			d.Never += w
-			s[m].value = far
+	for m, at := range p.dates(limits, &target, from, horizon) {
+		if math.IsInf(at, 1) {
+			d.Never += p.e.weight[m]
 		}
 	}
-	var q [3]float64
-	quantiles(s, bandShares[:], q[:])
+	c := p.chancesOf(limits, &target, from, horizon)
+	c.shares(p.e.weight)
+	d.Already, d.Likeliest = c.share[0], c.likeliest()
+	shares := c.wanted(d.Never)
 	for i, to := range [...]*Date{&d.Low, &d.Median, &d.High} {
-		*to = Date{At: quantity.Duration(q[i]), Within: true}
-		// a quantile among those that never are, or between one and a date
-		if q[i] > float64(horizon) {
-			*to = Date{At: horizon}
-		}
+		*to = c.first(shares[i])
 	}
-	if d.Never >= 1-bandShares[0] {
-		d.Low = Date{At: horizon}
+	on := d.Likeliest.From
+	if d.Median.Within {
+		on = d.Median.At
+	}
+	d.Kept = p.kept(limits, &target, on, horizon)
+	if d.Already < readyFrom && !(d.Median.Within && d.Holds()) {
+		open := !d.Median.Within && d.Likeliest.Open
+		d.Median, d.High = Date{At: horizon}, Date{At: horizon}
+		if !open {
+			d.Low = Date{At: horizon}
+		}
 	}
 	return d, nil
 }
 
-// kept is the share of the members with a date that are still ready KeptFor later.
-func (p *Posterior) kept(limits Limits, target *Target, dates []float64, horizon quantity.Duration) float64 {
-	ever, still := 0.0, 0.0
-	for m, at := range dates {
-		w := p.e.weight[m]
-		if w == 0 || math.IsInf(at, 1) {
+// kept is the share of the members which are ready at a time that are still ready KeptFor later.
+func (p *Posterior) kept(limits Limits, target *Target, on, horizon quantity.Duration) float64 {
+	now, later := p.gauge(on), p.gauge(min(on+KeptFor, horizon))
+	ready, still := 0.0, 0.0
+	for m, w := range p.e.weight {
+		if w == 0 || !p.meets(limits, target, &now, m) {
 			continue
 		}
-		ever += w
-		later := min(quantity.Duration(at)+KeptFor, horizon)
-		g := p.gauge(later)
-		if later <= quantity.Duration(at) || p.meets(limits, target, &g, m) {
+		ready += w
+		if p.meets(limits, target, &later, m) {
 			still += w
 		}
 	}
-	if ever == 0 {
+	if ready == 0 {
 		return 0
 	}
-	return still / ever
+	return still / ready
 }
 
-// far stands for never in seconds; finite, so that quantiles can be drawn.
-const far = 1e15
-
-// dates returns the ready date of each member in seconds, infinite for never.
-func (p *Posterior) dates(limits Limits, target *Target, from, horizon quantity.Duration) []float64 {
+// between are the times of the forecast from one to another, with both.
+func (p *Posterior) between(from, to quantity.Duration) []quantity.Duration {
 	times := []quantity.Duration{from}
 	for _, t := range p.e.times {
-		if t > from && t < horizon {
+		if t > from && t < to {
 			times = append(times, t)
 		}
 	}
-	if horizon > from {
-		times = append(times, horizon)
+	if to > from {
+		times = append(times, to)
 	}
+	return times
+}
+
+// dates returns when each member is first ready, in seconds, infinite for never.
+func (p *Posterior) dates(limits Limits, target *Target, from, horizon quantity.Duration) []float64 {
+	times := p.between(from, horizon)
 	gauges := make([]gauge, len(times))
 	for i, t := range times {
 		gauges[i] = p.gauge(t)
@@ -148,7 +154,7 @@ func (p *Posterior) dates(limits Limits, target *Target, from, horizon quantity.
 			}
 			dates[m] = float64(times[i])
 			if i > 0 {
-				dates[m] = p.between(limits, target, m, times[i-1], times[i])
+				dates[m] = p.turns(limits, target, m, times[i-1], times[i])
 			}
 			break
 		}
@@ -156,9 +162,9 @@ func (p *Posterior) dates(limits Limits, target *Target, from, horizon quantity.
 	return dates
 }
 
-// between looks for the moment between a time that fails and one that passes, to
+// turns looks for the moment between a time that fails and one that passes, to
 // a hundredth of their distance.
-func (p *Posterior) between(limits Limits, target *Target, m int, fails, passes quantity.Duration) float64 {
+func (p *Posterior) turns(limits Limits, target *Target, m int, fails, passes quantity.Duration) float64 {
 	for range 7 {
 		mid := (fails + passes) / 2
 		g := p.gauge(mid)

@@ -94,14 +94,14 @@ var jointRow = method.Method{
 
 var readyDateRow = method.Method{
 	ID: "readiness.ready-date", Chapter: "readiness",
-	Summary:  "When every criterion of a step is first met, and how likely never within the horizon",
-	Equation: "weighted quantiles of the first time of each member; kept: the share of the members with a time that meet every criterion 28 days later as well",
+	Summary:  "When every criterion of a step is met by most cases, and how likely never within the horizon",
+	Equation: "first days on which 5 and 50 % of the members, by weight, meet every criterion that very day, and 95 % of as many as ever do; kept: the share of those that do on the middle day that do 28 days later as well; never: the share of those that do on no day",
 	Inputs: []method.Input{
 		{Name: "at_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 		{Name: "horizon_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 	},
 	Accuracy: "coverage measured in COVERAGE.md and woodphys/seasoning/TRUTHS.md",
-	Source:   "first passage of each member of the ensemble of readiness.learn, derived",
+	Source:   "the members of the ensemble of readiness.learn, derived",
 	Checked:  method.Derived,
 }
 

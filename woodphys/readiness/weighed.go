@@ -1,9 +1,6 @@
 package readiness
 
 import (
-	"errors"
-	"fmt"
-
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -24,8 +21,6 @@ type Weighed struct {
 	// known. The mass is that of the last weight. BodyNotes tell of its figures.
 	Body      *moisture.Body
 	BodyNotes method.Notes
-	Wood      *wood.Wood // of the body; nil where it is not known
-	Unit      string     // the weights were written in; empty: kg
 	// Known is the moisture content on one of the days it was weighed; nil where none is
 	// known.
 	Known *KnownDay
@@ -40,14 +35,14 @@ type KnownDay struct {
 // Check refuses what the weights contradict.
 //
 // Errors: missing for "weights" when a moisture content is known of a day and there are
-// none; contradictory for "weights/<n>/mass" of each weight that no piece of this size and wood
-// can have, whatever it holds, for "mass" of a last one that its density does not allow, and for "known/date" of a day on which it was not weighed.
+// none; contradictory for "mass" of a last one that its density does not allow, and for
+// "known/date" of a day on which it was not weighed.
 // Accuracy: three standard deviations of the density of a wood.
 //
-// Source: rows mc.density and readiness.possible-mass.
+// Source: row mc.density.
 func (w *Weighed) Check() error {
-	if err := w.possible(); err != nil || w.Known == nil {
-		return err
+	if w.Known == nil {
+		return nil
 	}
 	if len(w.Weights) == 0 {
 		return &method.Error{Code: method.Missing, Input: "weights", Detail: "a moisture content is known of a day of " +
@@ -63,24 +58,6 @@ func (w *Weighed) Check() error {
 			Detail: "the moisture content is known of a day on which the billet was not weighed"}
 	}
 	return nil
-}
-
-// possible refuses the weights that the piece cannot have.
-func (w *Weighed) possible() error {
-	if w.Body == nil || w.Wood == nil {
-		return nil
-	}
-	can, err := PossibleMass(w.Body.Volume, w.Wood, &w.BodyNotes)
-	if err != nil {
-		return err
-	}
-	var wrong []error
-	for i := range w.Weights {
-		if !can.holds(w.Weights[i].Mass) {
-			wrong = append(wrong, can.refused(fmt.Sprintf("weights/%d/mass", i), w.Weights[i].Mass, w.Unit))
-		}
-	}
-	return errors.Join(wrong...)
 }
 
 // Last returns what the last weight says of the moisture content: from a known day if

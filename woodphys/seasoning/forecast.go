@@ -28,9 +28,14 @@ const UsualWithin = 1 * quantity.PercentMC
 // Answer is what the forecast says.
 type Answer struct {
 	Prior
-	DryAt       quantity.Moisture
+	DryAt quantity.Moisture
+	// Damp is what a piece that starts drier has to come up to; 0 for one that does not.
+	Damp quantity.Moisture
+	// Leaves is where it ends that is dry on the way and no longer at the end; 0 for one that is.
+	Leaves      quantity.Moisture
 	Course      readiness.Course
 	Mean, Core  readiness.Reached // when the whole thickness and its middle fifth are dry
+	Thickest    readiness.Reached // when a wedge is dry where it is thickest; of a board as Mean
 	Lowest      quantity.Moisture // how dry it ever gets
 	Enough      bool              // that is dry
 	ByStacking  []Reached         // of each of the stackings asked for
@@ -64,7 +69,7 @@ func Forecast(ctx context.Context, q *Question) (*Answer, error) {
 	}
 	a := &Answer{Prior: o.Prior, DryAt: q.Rest.Moisture.Value + within}
 	if from := q.Rest.Moisture.Value - within; o.Setup.StartMC < from {
-		o.damp = from // it takes up moisture on its way
+		o.damp, a.Damp = from, from // it takes up moisture on its way
 	}
 	a.Notes = method.Notes{}
 	a.Notes.Merge(q.Rest.Notes)
@@ -89,7 +94,11 @@ func (a *Answer) dates(_ context.Context, o *Outlook, q *Question) (err error) {
 	if a.Core, err = o.Posterior.Reaches(target, above, readiness.OfCore); err != nil {
 		return err
 	}
+	if a.Thickest, err = o.Posterior.Reaches(target, above, readiness.OfThick); err != nil {
+		return err
+	}
 	if last := a.Course.Mean[len(a.Course.Mean)-1].Value; !math.IsInf(float64(a.Mean.Middle), 1) && last > a.DryAt {
+		a.Leaves = last
 		a.Notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.learn", Input: "target_pct",
 			Detail: "the wood passes its target and does not stay there: by the end of the forecast it is at " +
 				quantity.FormatNumber(last.Percent(), 1) + " %; take it out of its last place when it is dry"})

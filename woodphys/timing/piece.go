@@ -86,12 +86,12 @@ func ofStart(err error) error { return method.Renamed(err, startNames...) }
 // startNames are the inputs of a start by what they are of the billet.
 var startNames = [][2]string{{"start_mc_pct", "mean_pct"}, {"start_mc_sd_points", "sd_pct"}, {"start_sd_pct", "sd_pct"}}
 
-// readyFor is when a piece is first ready for a step, and no day that would not be kept.
+// readyFor is when a piece is ready for a step.
 func (w *work) readyFor(step readiness.Step, o *seasoning.Outlook) (readiness.ReadyDate, error) {
 	date, err := o.Posterior.ReadyDate(w.limits(step, o.Setup.Thickness), o.Setup.TargetIn(w.q.Rest.Moisture, w.q.Rest.Room), 0, 0)
-	w.notes.Merge(date.Notes.Renamed(startNames...))
-	if err != nil || step == readiness.Resaw && w.ready {
-		return date, err
+	w.noted(map[readiness.Step]body{readiness.Thickness: theLeaf}[step], 0, date.Notes)
+	if step == readiness.Resaw && w.ready && !date.Median.Within { // as it was read, which the forecast is not so sure of
+		date.Low, date.Median = readiness.Date{Within: true}, readiness.Date{Within: true}
 	}
-	return date.Planned(o.Posterior.Horizon()), nil
+	return date, err
 }

@@ -120,7 +120,7 @@ func (w *work) sawNow(ctx context.Context, a *Answer) (err error) {
 		return err
 	}
 	today := readiness.Date{Within: true}
-	way.Saw, way.SawAt = readiness.ReadyDate{Low: today, Median: today, High: today}, w.now
+	way.Saw, way.SawAt = readiness.ReadyDate{Low: today, Median: today, High: today, Already: 1, Kept: 1}, w.now
 	if way.Ready, err = w.readyFor(readiness.Thickness, leaf); err != nil {
 		return err
 	}
@@ -158,13 +158,14 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 	if way.Cut, err = w.cut(way.SawAt.Value, 0); err != nil {
 		return err
 	}
-	way.Ready = readiness.ReadyDate{Never: 1}
-	if way.notKept(&way.Saw) {
-		way.Ready.Never, way.Ready.Kept = way.Saw.Never, way.Saw.Kept
-	}
 	if !way.Saw.Median.Within {
+		way.Ready = readiness.ReadyDate{Never: 1}
+		if way.Saw.Undated() == readiness.UndatedPassing {
+			way.Ready = way.Saw
+		}
 		return nil
 	}
+	way.Ready = readiness.ReadyDate{Never: 1}
 	return w.settle(ctx, way)
 }
 
@@ -203,7 +204,9 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 	if err != nil {
 		return err
 	}
-	way.Ready = readiness.ReadyDate{Never: math.Max(way.Saw.Never, date.Never), Kept: date.Kept}
+	likeliest := date.Likeliest
+	likeliest.From, likeliest.To = likeliest.From+at, likeliest.To+at
+	way.Ready = readiness.ReadyDate{Never: math.Max(way.Saw.Never, date.Never), Kept: date.Kept, Likeliest: likeliest}
 	for _, one := range []struct {
 		to        *readiness.Date
 		saw, leaf readiness.Date

@@ -77,20 +77,12 @@ func (s *scales) decide(way WayName, others int, lost *Cut) {
 	}
 }
 
-// notKept reports a date that has no day because it would not be kept.
-func (w *Way) notKept(d *readiness.ReadyDate) bool {
-	return !d.Median.Within && d.Never < mostlyNever && !d.Holds()
-}
-
-// mostlyNever is the probability of never from which that is why there is no day. Own choice.
-const mostlyNever = 0.5
-
-// NotKept reports leaves that are ready now and then where they lie, and do not stay so.
+// NotKept reports leaves that are ready in passing where they lie, and do not stay so.
 //
 // Accuracy: that of the forecast.
 //
-// Source: own choice, as readiness.ReadyDate.Holds.
-func (w *Way) NotKept() bool { return w.notKept(&w.Ready) }
+// Source: own choice, as readiness.ReadyDate.Undated.
+func (w *Way) NotKept() bool { return w.Ready.Undated() == readiness.UndatedPassing }
 
 // undated is why there is no day on which the leaves of a way are ready.
 func (w *Way) undated(name WayName) Reason {

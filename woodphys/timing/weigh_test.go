@@ -24,7 +24,7 @@ func ready(early, middle, late float64) readiness.ReadyDate {
 }
 
 // unkept is a date that has no day because most cases are ready now and then only.
-var unkept = readiness.ReadyDate{Never: 0.1, Kept: 0.25}
+var unkept = readiness.ReadyDate{Never: 0.1, Kept: 0.25, Likeliest: readiness.Likeliest{Share: 0.6, After: 0.1}}
 
 // way is a way with what is weighed.
 func way(r readiness.ReadyDate, sets int, cups bool, severity drying.Severity) *Way {

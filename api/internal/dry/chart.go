@@ -18,8 +18,10 @@ func (s *storage) onto(c *drawing.CourseChart, series []CoursePoint, report wire
 }
 
 // factorNote says what a chart rests on.
-func factorNote(stackedOn string, startPct float64, f shelf.FactorUsed) string {
-	return "Stacked " + wire.PlainDate(stackedOn) + " at " + quantity.FormatNumber(startPct, 0) + " %. Drying factor " +
+func factorNote(begun string, startPct float64, f shelf.FactorUsed) string {
+	return begun + " at " + quantity.FormatNumber(startPct, 0) + " %. Drying factor " +
 		quantity.FormatNumber(f.Value, 2) + " (" + quantity.FormatNumber(f.Low, 2) + " to " +
 		quantity.FormatNumber(f.High, 2) + "), " + f.Detail
 }
+
+func stacked(on string) string { return "Stacked " + wire.PlainDate(on) }

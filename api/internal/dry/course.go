@@ -31,6 +31,7 @@ func (s *storage) course(c *readiness.Course) []CoursePoint {
 // infinite.
 func (s *storage) reached(r readiness.Reached) wire.DateBand {
 	out := wire.DateBand{NotReached: r.Never}
+	s.undated(&out, r.Undated(), &r.Likeliest)
 	within := func(at quantity.Duration) readiness.Date {
 		return readiness.Date{At: at, Within: quantity.Finite(float64(at))}
 	}
@@ -41,8 +42,22 @@ func (s *storage) reached(r readiness.Reached) wire.DateBand {
 // readyOn puts dates to when a step is ready.
 func (s *storage) readyOn(d *readiness.ReadyDate) wire.DateBand {
 	out := wire.DateBand{NotReached: d.Never}
+	if d.Never < 1 {
+		kept := d.Kept
+		out.Kept = &kept
+	}
+	s.undated(&out, d.Undated(), &d.Likeliest)
 	s.dates(&out, d.Low, d.Median, d.High)
 	return out
+}
+
+// undated says why there is no date, and when most cases are there.
+func (s *storage) undated(out *wire.DateBand, why readiness.Undated, l *readiness.Likeliest) {
+	if out.Undated = string(why); why == "" || l.Share < 0.005 {
+		return
+	}
+	share := l.Share
+	out.From, out.Until, out.Likeliest = s.date(l.From), s.date(l.To), &share
 }
 
 func (s *storage) dates(out *wire.DateBand, early, middle, late readiness.Date) {

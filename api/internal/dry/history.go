@@ -21,6 +21,7 @@ type history struct {
 	before   shelf.FactorUsed // the drying factor as known of the wood
 	question readiness.HistoryQuestion
 	sources  []source // of the observations
+	rested   *rested  // nil but for old wood
 	target   Target   // but for the gap
 	report   wire.Reporter
 }
@@ -44,8 +45,7 @@ func (h *history) day(input, text string) (quantity.Duration, error) {
 		text := "the date must lie between the day of stacking, " + first + ", and the end of the forecast, " + last
 		switch longest := seasoning.LongestHorizon; {
 		case at > longest:
-			text += ". A forecast lasts " + quantity.FormatNumber(longest.Days(), 0) + " days from stacking at most: leave out stays and " +
-				"as_of, and older wood is judged by its readings alone"
+			text += ". A forecast lasts " + quantity.FormatNumber(longest.Days(), 0) + " days at most"
 		case at > h.horizon:
 			text += ", which horizon_days sets: let it be " + quantity.FormatNumber(math.Ceil(at.Days()), 0) + " or more"
 		}

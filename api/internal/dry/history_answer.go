@@ -20,11 +20,12 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 		return h.wrong(err)
 	}
 	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
+	h.rested.tell(h.req, a.Posterior.Used, notes)
 	h.cut(a.Posterior.Cut, notes)
-	h.wedge(notes)
+	wedge(h.req.Billet, &h.question.Setup, ", and a step is ready when both places are. The weight is that of its shape. Of a meter and a sample say taken_at", h.report, notes)
 	for i := range a.Impossible {
 		aside := h.cannotBe(&a.Impossible[i])
-		notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.possible-mass", Input: aside.Pointer[1:], Detail: aside.Detail})
+		notes.Warn(aside.warned())
 	}
 	h.word(a, result)
 	h.req.settled(&a.Settled, result, notes)
@@ -52,7 +53,7 @@ func (h *history) wrong(err error) error {
 	}
 	days := [][2]string{{"at_days", "as_of"}}
 	err = method.Renamed(err, slices.Concat(limitNames, days)...)
-	return h.req.ofSettling(ofForecast(err))
+	return method.EachInput(h.req.ofSettling(ofForecast(err)), h.rested.places)
 }
 
 // ofObservation turns "observations/3/..." into the pointer of the reading, and names

@@ -2,6 +2,7 @@ package dry
 
 import (
 	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 )
@@ -12,7 +13,7 @@ func (h *history) chart(a *readiness.HistoryAnswer, r *ReadinessResult, width in
 		On:      drawing.FrameOf(width),
 		Heading: r.Wood.Common + ", " + h.req.Billet.Thickness.Shown(h.report),
 		Finding: r.Summary, Target: h.question.Target.Value.Percent(), Today: h.question.Today.Days(),
-		About: []string{factorNote(h.req.Billet.StackedOn, r.Calibration.StartMC.Value, r.Calibration.Factor) +
+		About: []string{factorNote(h.begun(), r.Calibration.StartMC.Value, r.Calibration.Factor) +
 			". Mean monthly air; a real year differs. The band holds 90 %."},
 	}
 	h.stay.onto(c, r.Series, h.report)
@@ -27,6 +28,14 @@ func (h *history) chart(a *readiness.HistoryAnswer, r *ReadinessResult, width in
 		}
 	}
 	return c
+}
+
+// begun says with what the forecast begins.
+func (h *history) begun() string {
+	if h.rested != nil {
+		return "At rest since " + wire.PlainDate(h.stay.date(0))
+	}
+	return stacked(h.req.Billet.StackedOn)
 }
 
 // mark is where a reading stands on the chart; a weight stands where the learned

@@ -3,6 +3,7 @@ package dry
 import (
 	"context"
 	"errors"
+	"time"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -21,7 +22,8 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 		question: readiness.HistoryQuestion{Limits: ownLimits(req.Limits)}}
 	var noRings error
 	h.question.Billet, noRings = req.billet(w, notes)
-	start, noStart := startOf(req.Billet.StartCondition, w, notes)
+	h.rested = req.old()
+	start, noStart := h.start(t, notes)
 	room, at, noTarget := rest(req.Target, &start.MC, w)
 	notes.Merge(at.Notes)
 	h.question.Target, h.question.Room, h.target = at.Moisture, at.Room, targetOf(&room, &at)
@@ -39,6 +41,16 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 		noBodies = h.bodies(notes)
 	}
 	return h, errors.Join(noRings, noTarget, noStart, lacking, noSetup, noDay, noBodies, h.gather(notes))
+}
+
+// start is the moisture content at the begin of the forecast.
+func (h *history) start(t *shelf.Tables, notes *method.Notes) (seasoning.Start, error) {
+	start, err := startOf(h.req.Billet.StartCondition, h.wood, notes)
+	if h.rested == nil || err != nil {
+		return start, err
+	}
+	h.horizon = seasoning.LongestHorizon
+	return h.rested.start(t, h.wood)
 }
 
 // horizon is the end of the forecast, from the day of stacking.
@@ -75,7 +87,11 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
 		factor: req.Billet.Wood.DryingFactor(), mayBeDry: req.Billet.StartCondition == nil,
 	}
+	if r := h.rested; r != nil {
+		p.stackedOn, p.stays, p.mayBeDry = r.since.Format(time.DateOnly), r.stays, false
+	}
 	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
+	in.Notes, noStay = in.Notes.Each(h.rested.places), method.EachInput(noStay, h.rested.places)
 	prior, noSetup := in.Setup()
 	h.stay, h.question.Setup = stay, prior.Setup
 	h.before = shelf.DescribeFactor(&prior.Factor)

@@ -50,6 +50,9 @@ func (h *history) weights(body int, of string) error {
 	list := h.req.weights(of)
 	bodies := h.req.bodiesOf(of, body)
 	for i, w := range list {
+		if h.rested.leaves(w.place, w.Date) {
+			continue
+		}
 		at, err := h.day(w.place+"/date", w.Date)
 		switch {
 		case err != nil || h.stay == nil:
@@ -86,6 +89,9 @@ func (h *history) reading(i int, notes *method.Notes) error {
 	r, place := &h.req.Readings[i], "readings/"+strconv.Itoa(i)
 	date, at := h.req.AsOf, h.question.Today
 	var noDay error
+	if h.rested.leaves(place, r.Day()) {
+		return nil
+	}
 	if r.Day() != "" {
 		date = r.Day()
 		if at, noDay = h.day(place+"/date", date); noDay == nil && at > h.question.Today {
@@ -110,6 +116,12 @@ func (h *history) reading(i int, notes *method.Notes) error {
 	}
 	if stated, is := r.Form.(*shelf.StatedReading); is {
 		o.Written = quantity.FormatNumber(*stated.MC, 6)
+	}
+	if at, ofPlace := r.TakenAt(); ofPlace {
+		if h.question.TakenAt == nil {
+			h.question.TakenAt = map[int]readiness.WedgePlace{}
+		}
+		h.question.TakenAt[len(h.sources)] = readiness.WedgePlace(at)
 	}
 	h.add(o, source{pointer: "/" + place, date: date, mc: estimate})
 	return nil

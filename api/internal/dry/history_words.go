@@ -36,17 +36,16 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	r.chart = func(width int) []byte { return h.chart(a, r, width).Draw() }
 }
 
-// wedge tells as what a wedge is dried and judged.
-func (h *history) wedge(notes *method.Notes) {
-	edges := h.question.Setup.Edges
+// wedge tells as what a wedge is dried, and what else is to be known of it.
+func wedge(b *shelf.Billet, setup *readiness.Setup, more string, report wire.Reporter, notes *method.Notes) {
+	edges := setup.Edges
 	if edges == nil {
 		return
 	}
-	long := func(l quantity.Length) string { return l.Format(h.report.LengthUnit) }
-	notes.Warn(method.Warning{Code: method.Assumption, Input: h.req.Billet.Wedge(), Method: "drying.taper", Detail: "the whole is dried " +
-		"as a board of " + long(h.question.Setup.Thickness) + ", the thickness that its wood lies in on average, and weighed by the volume " +
-		"of its shape; where it is thinnest, " + long(edges.Thin.Thickness) + ", and thickest, " + long(edges.Thick.Thickness) +
-		", it is dried beside that, and a step is ready when both places are. Read meters and cut samples halfway between"})
+	long := func(l quantity.Length) string { return l.Format(report.LengthUnit) }
+	notes.Warn(method.Warning{Code: method.Assumption, Input: b.Wedge(), Method: "drying.taper", Detail: "the whole is dried " +
+		"as a board of " + long(setup.Thickness) + ", the thickness that its wood lies in on average; where it is thinnest, " + long(edges.Thin.Thickness) + ", and thickest, " + long(edges.Thick.Thickness) +
+		", it is dried beside that" + more})
 }
 
 // gradientMeans says what the sense of a gradient means.
@@ -173,17 +172,26 @@ func (h *history) setAside(c *readiness.Contradiction) RejectedReading {
 // cannotBe shows a weight that a billet of its size and wood cannot have.
 func (h *history) cannotBe(m *readiness.Impossible) RejectedReading {
 	from := &h.sources[m.Index]
+	return cannotBe(m, from.pointer, from.date, from.unit, h.report)
+}
+
+// warned is the warning of a weight that cannot be.
+func (r *RejectedReading) warned() method.Warning {
+	return method.Warning{Code: method.Disagreement, Method: "readiness.possible-mass", Input: r.Pointer[1:], Detail: r.Detail}
+}
+
+func cannotBe(m *readiness.Impossible, pointer, date, unit string, report wire.Reporter) RejectedReading {
 	said := func(mass quantity.Mass) string {
-		if h.report.Speaks(from.unit) {
-			return mass.Format(from.unit)
+		if report.Speaks(unit) {
+			return mass.Format(unit)
 		}
-		return h.report.SaidMass(mass)
+		return report.SaidMass(mass)
 	}
 	text := said(m.Given) + " is more than a billet of this size and wood weighs with every void full of water, " + said(m.Can.Most)
 	if m.Given < m.Can.Least {
 		text = said(m.Given) + " is less than a billet of this size and wood weighs without any water, " + said(m.Can.Least)
 	}
-	return RejectedReading{Pointer: from.pointer, Date: from.date,
+	return RejectedReading{Pointer: pointer, Date: date,
 		Detail: text + "; it was left out. Check the weight and its unit, the sizes and the wood"}
 }
 

@@ -63,6 +63,12 @@ func (req *ReadinessRequest) unused(notes *method.Notes) {
 		n.Look("billet", req.Billet, used...)
 	}
 	n.Tell(notes)
+	for i := range req.Readings {
+		if at, _ := req.Readings[i].TakenAt(); at != "" && (req.Light() || req.Billet.Wedge() == "") {
+			notes.Warn(method.Warning{Code: method.NotUsed, Input: placeOf(i) + "/taken_at", Detail: "where it was taken counts with the stays " +
+				"of a wedge: of a board all places are alike, and without stays it is not known how far they lie apart"})
+		}
+	}
 }
 
 // stepsOnce refuses two sets of limits for one step: which is meant is not known.

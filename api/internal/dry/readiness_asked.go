@@ -19,6 +19,7 @@ type ReadinessRequest struct {
 	Saw      *shelf.Saw           `json:"saw,omitempty" needs:"kerf|usual_kerf" description:"with part: what the billet yields"`
 	Part     *shelf.Part          `json:"part,omitempty" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"with saw: what is to be had from the billet"`
 	Rejected []shelf.RejectedLeaf `json:"rejected_leaves,omitempty" validate:"max=1000,dive" description:"with saw and part: leaves that turned out to be faulty, which make no set. Left out: none"`
+	aside    map[int]bool         // readings, by their number, that do not count
 	ReportIn string               `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 

@@ -55,7 +55,7 @@ func placeOf(i int) string { return "readings/" + strconv.Itoa(i) }
 func (req *ReadinessRequest) weights(of string) []weight {
 	var all []weight
 	for i := range req.Readings {
-		if w := req.Readings[i].Weight(); w != nil && (w.Of == of || w.Of == "" && of == theBillet) {
+		if w := req.Readings[i].Weight(); w != nil && !req.aside[i] && (w.Of == of || w.Of == "" && of == theBillet) {
 			all = append(all, weight{w, placeOf(i)})
 		}
 	}
@@ -165,7 +165,6 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 	shape, noShape := req.Billet.Shape()
 	if n := len(out.Weights); n > 0 && w != nil && w.Value.SpecificGravity.Known && noShape == nil {
 		gravity, _ := w.BasicGravity(&out.BodyNotes)
-		out.Wood, out.Unit = &w.Value, weights[n-1].Mass.Unit
 		out.Body = &moisture.Body{Mass: out.Weights[n-1].Mass, Volume: shape.Volume(), SpecificGravity: gravity,
 			VolumetricShrinkage: w.VolumetricShrinkage(&out.BodyNotes), FibreSaturation: w.FibreSaturation()}
 	}

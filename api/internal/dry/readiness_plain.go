@@ -24,18 +24,45 @@ type plain struct {
 	remarks  []string            // on the readings
 	places   []string            // of the readings
 	target   Target              // but for the gap
+	// impossible are weights that the billet cannot have; they do not count.
+	impossible []readiness.Impossible
 }
 
 // readPlain reads a billet of which it is not told where it lies.
 func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*plain, error) {
-	p := &plain{req: req, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
+	req, impossible, noWeight := req.possible(w, notes)
+	p := &plain{req: req, impossible: impossible, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
 	var noRings error
 	p.question.Billet, noRings = req.billet(w, notes)
-	if req.cutBetween() { // what its weights say is not known then
-		return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), p.read(w, notes))
+	if req.cutBetween() || noWeight != nil { // what its weights say is not known then
+		return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), noWeight, p.read(w, notes))
 	}
 	unseen := p.see(w, notes)
 	return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), unseen)
+}
+
+// possible is the request without the weights that the billet cannot have.
+func (req *ReadinessRequest) possible(w *shelf.Wood, notes *method.Notes) (*ReadinessRequest, []readiness.Impossible, error) {
+	shape, noShape := req.Billet.Shape()
+	if w == nil || !w.Value.SpecificGravity.Known || noShape != nil || req.cutBetween() {
+		return req, nil, nil // which is told elsewhere
+	}
+	var weights []readiness.Scaled
+	for i := range req.Readings {
+		if one := req.Readings[i].Weight(); one != nil && (one.Of == theBillet || one.Of == "") {
+			weights = append(weights, readiness.Scaled{Index: i, Mass: one.Mass.SI, Unit: one.Mass.Unit})
+		}
+	}
+	out, err := readiness.ImpossibleOf(weights, shape.Volume(), &w.Value, notes)
+	if out == nil {
+		return req, nil, method.Renamed(err, [2]string{"weights/", "readings/"}, [2]string{"volume", "billet"})
+	}
+	left := *req
+	left.aside = map[int]bool{}
+	for i := range out {
+		left.aside[out[i].Index] = true
+	}
+	return &left, out, nil
 }
 
 // rests says where the wood comes to rest: wood that is still green on the drying side, as where
@@ -168,7 +195,15 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 	for i := range a.Verdicts {
 		result.Verdicts = append(result.Verdicts, describeVerdict(&a.Verdicts[i]))
 	}
-	result.Advice = wanted(a.Wants, wire.ReportIn(p.req.ReportIn))
+	report := wire.ReportIn(p.req.ReportIn)
+	for i := range p.impossible {
+		at := p.impossible[i].Index
+		weight := p.req.Readings[at].Weight()
+		aside := cannotBe(&p.impossible[i], "/"+placeOf(at), weight.Date, weight.Mass.Unit, report)
+		notes.Warn(aside.warned())
+		result.Rejected = append(result.Rejected, aside)
+	}
+	result.Advice = wanted(a.Wants, report)
 	p.req.settled(&a.Settled, result, notes)
 	if wedge := p.req.Billet.Wedge(); wedge != "" {
 		notes.Warn(method.Warning{Code: method.Assumption, Input: wedge, Detail: "readings and weights are judged as of the whole wedge, " +

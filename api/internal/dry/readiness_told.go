@@ -17,7 +17,7 @@ type ReadinessResult struct {
 	WeightAt    *TargetMass            `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
 	Yield       *shelf.LeafYieldResult `json:"yield,omitempty" description:"with saw and part"`
 	Calibration *Calibration           `json:"calibration,omitempty" description:"with stays: what the readings taught"`
-	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
+	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"readings that did not count: weights that no billet of this size and wood has, and with stays what the others rule out"`
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
 	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
@@ -32,14 +32,13 @@ type StepVerdict struct {
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	Detail      string            `json:"detail" required:"true" description:"the judgement in words"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false" description:"what the step asks, one by one"`
-	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from as_of on"`
+	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is ready, from as_of on"`
 }
 
 // ReadyOn is when a step is first ready, and whether it stays so.
 type ReadyOn struct {
 	wire.DateBand
-	Kept   *float64 `json:"kept_probability,omitempty" description:"that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of"`
-	Detail string   `json:"detail" required:"true" description:"what the date is worth, in words"`
+	Detail string `json:"detail" required:"true" description:"what the date is worth, in words"`
 }
 
 // CriterionResult is one thing a step asks.

@@ -6,40 +6,64 @@ import (
 	"latewood/woodphys/readiness"
 )
 
-// readyOn says when a step is first ready: no date that is not kept, and of a step that is
-// open today for which of the cases it stands.
+// readyOn says when a step is ready, or why there is no day for it.
 func (h *history) readyOn(v *readiness.Verdict, d *readiness.ReadyDate) *ReadyOn {
 	on := &ReadyOn{DateBand: h.stay.readyOn(d)}
-	if d.Never < 1 {
-		kept := d.Kept
-		on.Kept = &kept
-	}
-	ready := v.Outcome == readiness.Ready
-	if !ready && !d.Holds() {
-		on.DateBand = wire.DateBand{NotReached: d.Never}
-	}
-	on.Detail = dateDetail(v, d, on.Value)
+	on.Detail = dateDetail(v, d, &on.DateBand)
 	return on
 }
 
+// likeliest says when most cases are there.
+func likeliest(on *wire.DateBand) string {
+	if on.From == on.Until {
+		return " on " + wire.PlainDate(on.From)
+	}
+	return " between " + wire.PlainDate(on.From) + " and " + wire.PlainDate(on.Until)
+}
+
+func percent(share float64) string { return quantity.FormatNumber(100*share, 0) + " %" }
+
 // dateDetail says what a date is worth.
-func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, date string) string {
-	share := func(p float64) string { return quantity.FormatNumber(100*p, 0) + " %" }
-	kept := share(d.Kept) + " of the cases that come to be ready are so four weeks later as well"
+func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand) string {
+	kept := percent(d.Kept) + " of the cases that are ready then still are four weeks later"
 	switch {
 	case v.Outcome == readiness.Ready && !d.Holds():
 		return "it is ready now and not for long: " + kept
 	case v.Outcome == readiness.Ready:
 		return "it is ready now"
-	case d.Never >= 1:
-		return "it is not ready within the forecast"
-	case !d.Holds():
-		return "no date is given, because it would not be kept: only " + kept
-	case date == "":
-		return "it is more likely not ready within the forecast than ready; " + share(1-d.Never) + " of the cases are on some day"
-	case v.Outcome == readiness.CannotSay && d.Already > 0:
-		return share(d.Already) + " of the cases are ready today already, which is too few to say so; the dates are those on which " +
-			"5, 50 and 95 % have been"
+	case on.Undated != "":
+		return whyUndated(on, d)
 	}
-	return "the dates are those on which 5, 50 and 95 % of the cases have been ready for the first time; " + kept
+	text := "on that day half of the cases are ready; " + kept
+	if v.Outcome == readiness.CannotSay && d.Already > 0.005 {
+		text = percent(d.Already) + " of the cases are ready today already, which is too few to say so; " + text
+	}
+	if d.High.Within {
+		return text
+	}
+	return text + ". There is no late date: " + percent(d.Never) + " of the cases are ready on no day of the forecast"
+}
+
+// whyUndated says why there is no day.
+func whyUndated(on *wire.DateBand, d *readiness.ReadyDate) string {
+	share := percent(d.Likeliest.Share)
+	when := likeliest(on)
+	switch readiness.Undated(on.Undated) {
+	case readiness.UndatedPassing:
+		if d.Likeliest.Share >= 0.5 {
+			return "no date is given, because it would not be kept: at most " + share + " of the cases are ready" + when + ", and only " +
+				percent(d.Kept) + " of those still are four weeks later"
+		}
+		return "no date is given: it is ready only in passing, if at all. On no day are half of the cases; the most, " + share + ", are" + when
+	case readiness.UndatedUnsure:
+		return "no date is given: on no day are half of the cases within the limits, " + share + " at most," + when + ", because what is known of the " +
+			"wood and the air leaves its level open; a reading settles that"
+	case readiness.UndatedLater:
+		return "more likely not ready within the forecast than ready: at its end " + share + " of the cases are, and more and more"
+	case readiness.UndatedNever:
+	}
+	if d.Never >= 1 || d.Likeliest.Share < 0.005 {
+		return "it is not ready within the forecast"
+	}
+	return "it is hardly ready on any day of the forecast: " + share + " of the cases are at most" + when
 }

@@ -28,6 +28,7 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
 	heats(req.Stays, &notes)
+	wedge(req.Billet, &answer.Setup, "", said.report, &notes)
 	return said.result(q, answer), inBillet(notes), nil
 }
 
@@ -39,12 +40,13 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	start, noStart := startOf(b.StartCondition, w, notes)
 	rings, noRings := ringAngle(b, notes)
 	_, at, noTarget := rest(req.Target, &start.MC, w)
-	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle),
+	shape, noShape := b.Shape()
+	p := &piece{wood: w, thickness: b.Thickness.SI, taper: shape, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
 	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
-	if err := besides(noWood, noRings, noTarget, noStart, noStay, p.wrong(withoutThickness(noSetup)), wire.Under("billet", sizes(b))); err != nil {
+	if err := besides(noWood, noShape, noRings, noTarget, noStart, noStay, p.wrong(withoutThickness(noSetup)), wire.Under("billet", sizes(b))); err != nil {
 		return nil, nil, err
 	}
 	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(b.EndSeal)}
@@ -67,9 +69,12 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 
 // unused tells which members of the billet have no bearing on the forecast.
 func (req *SeasoningRequest) unused(notes *method.Notes) {
-	used := append([]string{"wood", "thickness", "width", "stacked_on", "start_condition", "end_seal"}, ringsUsed...)
-	if req.Billet.EndSeal != "" {
+	used := append([]string{"wood", "thickness", "far_thickness", "end_thickness", "width", "stacked_on", "start_condition", "end_seal"}, ringsUsed...)
+	if req.Billet.EndSeal != "" || req.Billet.EndThickness != nil {
 		used = append(used, "length")
+	}
+	if req.Billet.Wedge() != "" && req.Billet.Width != nil {
+		used = append(used, "end_width")
 	}
 	var n shelf.NotUsed
 	n.Look("billet", req.Billet, used...)
@@ -88,7 +93,9 @@ const (
 // sizes refuses sizes that the drying model does not go to, and those that contradict.
 // Errors point below the billet.
 func sizes(b *shelf.Billet) error {
-	wrong := []error{within("thickness", b.Thickness, thinnest, seasoning.ThickestDried), within("width", b.Width, narrowest, widest)}
+	wrong := []error{within("thickness", b.Thickness, thinnest, seasoning.ThickestDried),
+		within("far_thickness", b.FarThickness, 0, seasoning.ThickestDried),
+		within("end_thickness", b.EndThickness, 0, seasoning.ThickestDried), within("width", b.Width, narrowest, widest)}
 	if b.EndSeal != "" { // or the length has no bearing
 		wrong = append(wrong, within("length", b.Length, shortest, longest))
 	}

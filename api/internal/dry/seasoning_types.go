@@ -8,7 +8,7 @@ import (
 
 // SeasoningRequest asks how a piece dries where it lies, and when it is dry.
 type SeasoningRequest struct {
-	Billet   *shelf.Billet    `json:"billet" validate:"required" needs:"thickness stacked_on" description:"the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead"`
+	Billet   *shelf.Billet    `json:"billet" validate:"required" needs:"thickness stacked_on" description:"the piece as stacked, both faces open; a wedge by its far_thickness or end_thickness; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead"`
 	Stays    []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where it lies from the day of stacking on, in order of time"`
 	Target   *shelf.Condition `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
 	Within   *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
@@ -25,8 +25,11 @@ type SeasoningResult struct {
 	Summary     string                 `json:"summary" required:"true" description:"the answer in a sentence"`
 	Target      wire.Band              `json:"target_mc" required:"true" description:"where this piece settles; one that dries from green settles on the drying side of the sorption loop"`
 	DryAtPct    float64                `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
-	MeanDry     wire.DateBand          `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
+	UpTo        *float64               `json:"min_mc_pct,omitempty" description:"of a piece that starts drier than its target: what it has to come up to, the target less what it may be missed by; the dates are of that"`
+	Passes      *float64               `json:"end_mc_pct,omitempty" description:"of a piece that is dry on a day and no longer at the end of the forecast: its mean then"`
+	MeanDry     wire.DateBand          `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry, or has come up to min_mc_pct"`
 	CoreDry     wire.DateBand          `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
+	ThickDry    *wire.DateBand         `json:"thickest_dry,omitempty" description:"of a wedge or a taper: when the mean over the thickness is dry where it is thickest; mean_dry, core_dry and by_thickness are of a board as thick as its wood lies in on average"`
 	Lowest      LowestEver             `json:"lowest" required:"true" description:"how dry the last place makes the wood at all"`
 	Factor      shelf.FactorUsed       `json:"drying_factor" required:"true" description:"speed of drying below fibre saturation"`
 	Pace        shelf.FactorUsed       `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air"`

@@ -9,6 +9,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 )
 
@@ -32,6 +33,18 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		ByMonth: []MonthRow{}, Defects: []DryingDefect{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
 	}
 	r.points = r.Series
+	if a.Damp != 0 {
+		up := a.Damp.Percent()
+		r.UpTo = &up
+	}
+	if a.Leaves != 0 {
+		last := a.Leaves.Percent()
+		r.Passes = &last
+	}
+	if a.Setup.Edges != nil {
+		thick := s.stay.reached(a.Thickest)
+		r.ThickDry = &thick
+	}
 	for i, dry := range a.ByStacking {
 		r.ByMonth = append(r.ByMonth, MonthRow{Month: i + 1, Days: daysOf(dry)})
 	}
@@ -73,6 +86,11 @@ func daysOf(r seasoning.Reached) *float64 {
 // conclude puts the answer into a sentence and says what to do.
 func (s *seasoningWords) conclude(r *SeasoningResult) {
 	dry := quantity.FormatNumber(r.DryAtPct, 1) + " %"
+	there := "down to " + dry
+	if r.UpTo != nil {
+		dry = "up to " + quantity.FormatNumber(*r.UpTo, 1) + " %"
+		there = dry
+	}
 	switch {
 	case r.MeanDry.Value != "" && r.MeanDry.High != "":
 		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) +
@@ -80,7 +98,13 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	case r.MeanDry.Value != "":
 		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) + ", perhaps not within the forecast"
 	default:
-		r.Summary = "not down to " + dry + " within the forecast"
+		r.Summary = notThere(there, &r.MeanDry)
+	}
+	if on := r.ThickDry; on != nil && on.Value != "" {
+		r.Summary += ", where it is thickest about " + wire.PlainDate(on.Value)
+	}
+	if r.Passes != nil {
+		r.Summary += ", and does not stay there: " + quantity.FormatNumber(*r.Passes, 1) + " % by the end of the forecast"
 	}
 	r.Summary += inside(r.Defects)
 	if !r.Lowest.Enough {
@@ -93,6 +117,26 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	}
 	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
 		"POST /v1/readiness learns from them")
+}
+
+// notThere says why there is no date.
+func notThere(there string, on *wire.DateBand) string {
+	never := "not " + there + " within the forecast"
+	if on.Likeliest == nil {
+		return never
+	}
+	cases := percent(*on.Likeliest) + " of the cases"
+	when := likeliest(on)
+	switch readiness.Undated(on.Undated) {
+	case readiness.UndatedPassing:
+		return there + " only in passing, if at all: at most " + cases + " are," + when
+	case readiness.UndatedUnsure:
+		return "perhaps not " + there + " where it lies: at most " + cases + " are," + when
+	case readiness.UndatedLater:
+		return never + ", more likely than not: at its end " + cases + " are"
+	case readiness.UndatedNever:
+	}
+	return never
 }
 
 // inside says that the wood may be spoiled inside, where no face shows it; empty where not.
@@ -115,7 +159,7 @@ func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer, width in
 		On:      drawing.FrameOf(width),
 		Heading: r.Wood.Common + ", " + s.req.Billet.Thickness.Shown(s.report),
 		Finding: r.Summary, Target: r.Target.Value, DryAt: r.DryAtPct,
-		About: []string{factorNote(s.req.Billet.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +
+		About: []string{factorNote(stacked(s.req.Billet.StackedOn), a.Setup.StartMC.Percent(), r.Factor) +
 			". Mean monthly air; a real year differs. A forecast, not a promise."},
 	}
 	s.stay.onto(c, r.Series, s.report)

@@ -59,7 +59,7 @@ type ProfileNow struct {
 type TimingWay struct {
 	SawOn       wire.DateBand    `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
 	SawAt       wire.Band        `json:"saw_mc" required:"true" description:"mean moisture content of the billet then"`
-	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later"`
+	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of. No date where most cases that are ready then no longer are four weeks later"`
 	Leaf        shelf.LeafBuild  `json:"sawn_leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
 	Billet      wire.Quantity    `json:"billet_thickness" required:"true" description:"when it is sawn"`

@@ -9,6 +9,7 @@ import (
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
 	"latewood/woodphys/timing"
 )
 
@@ -102,10 +103,12 @@ func inWords(name string, of *timing.Way, w *TimingWay) string {
 	case bent > 0:
 		text += ", of which " + strconv.Itoa(bent) + " will not come flat"
 	}
-	if of.NotKept() {
-		return text + ", leaves ready now and then and not for long"
-	}
-	if w.ReadyOn.Value == "" {
+	switch of.Ready.Undated() {
+	case readiness.UndatedPassing:
+		return text + ", leaves ready in passing, if at all, and not for long"
+	case readiness.UndatedUnsure, readiness.UndatedLater:
+		return text + ", leaves more likely not ready within the forecast than ready"
+	case readiness.UndatedNever:
 		return text + ", leaves not ready within the forecast"
 	}
 	return text + ", leaves ready about " + wire.PlainDate(w.ReadyOn.Value)
@@ -143,8 +146,8 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 	case timing.ReasonNotReady:
 		return name + ", the leaves are not ready within the forecast"
 	case timing.ReasonNotKept:
-		return name + ", no date is given for the leaves, because it would not be kept: only " +
-			quantity.FormatNumber(100*r.Probability, 0) + " % of the cases that come to be ready are so four weeks later as well; " +
+		return name + ", no date is given for the leaves, because they are ready in passing, if at all: " +
+			percent(r.Probability) + " of the cases that are ready on their best days still are four weeks later; " +
 			"bring the wood into the room it will be worked in"
 	case timing.ReasonOverlap:
 		return "the dates of the two ways overlap within their bands"

@@ -139,7 +139,7 @@ export function sayChange(b) {
 const isChange = (name) => /^((length_|width_|thickness_)?change|\w+_strain)$/.test(name);
 
 /** undated says why there is no date: it is not to be expected, or it would not be kept. */
-export const undated = (on) => ((on.not_reached_probability ?? 1) >= 0.5 ? text.notReached : text.noDate);
+export const undated = (on) => (["never", "later"].includes(on.undated) ? text.notReached : text.noDate);
 
 /** row is one of the table of numbers: label, best guess, nine times in ten; or nothing. */
 export function row(path, v, name) {

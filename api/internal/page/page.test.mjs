@@ -439,8 +439,8 @@ test("no date of a later step is told where an earlier one has none", () => {
 });
 
 test("why a date is missing is told as it is", () => {
-  assert.equal(undated({ not_reached_probability: 0.007 }), words.answer.noDate);
-  assert.equal(undated({ not_reached_probability: 0.9 }), words.answer.notReached);
+  assert.equal(undated({ undated: "in_passing" }), words.answer.noDate);
+  assert.equal(undated({ undated: "never" }), words.answer.notReached);
 });
 
 // A drawer of a room that shuts the gap by so much in September and opens it in January.

@@ -202,7 +202,7 @@ export const words = {
     notReadyFor: "Not ready for {steps}.",
     share: "{pct} of 100 cases are ready today",
     shareProbably: "probably ready: {pct} of 100 cases are today",
-    noDate: "no date that would be kept",
+    noDate: "no date to plan by",
     later: "later than the forecast reaches",
     ready: "ready",
     not_ready: "not ready",

@@ -67,19 +67,10 @@ func (c *composed) readiness(day string) ([]byte, error) {
 	delete(c.members, "as_of")
 	delete(c.members, "horizon_days")
 	if c.members["stays"] != nil {
-		if between(c.record.Day, day).Days() > mostLain { // what the forecast says of so long a time is no more than its air
-			delete(c.members, "stays")
-		}
-	}
-	if c.members["stays"] != nil {
 		c.members["as_of"] = quoted(day)
 	}
 	return json.Marshal(c.members)
 }
-
-// mostLain is how long wood has lain, in days, from when on it is judged by its readings alone:
-// a forecast lasts no longer. Own choice.
-const mostLain = 3650 - 90
 
 // overviewed is the request that the overview asks: in inches and pounds where the wood was
 // measured in inches.

@@ -8,6 +8,27 @@ import (
 	"latewood/woodphys/method"
 )
 
+// once are the warnings without those that say again what one before them says of the same place:
+// in the same words by another method, or that the same quantity lies outside of what something
+// was fitted to.
+func once(warnings []method.Warning) []method.Warning {
+	type cause struct{ code, place, subject, detail string }
+	seen := make(map[cause]bool, len(warnings))
+	told := make([]method.Warning, 0, len(warnings))
+	for i := range warnings {
+		w := &warnings[i]
+		one := cause{string(w.Code), w.Input, w.Subject, w.Detail}
+		if w.Code == method.OutsideFitted {
+			one.detail = numbersIn.ReplaceAllString(w.Detail, "")
+		}
+		if !seen[one] {
+			seen[one] = true
+			told = append(told, *w)
+		}
+	}
+	return told
+}
+
 // fewAlike is how many warnings that say the same of different places stand by themselves. With
 // more of them what matters is hard to find among them.
 const fewAlike = 2
@@ -18,6 +39,7 @@ var numbersIn = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
 // alike folds warnings that say the same of many places into the first of them, with the places
 // of the others.
 func alike(warnings []method.Warning) []method.Warning {
+	warnings = once(warnings)
 	if len(warnings) <= fewAlike {
 		return warnings
 	}

@@ -36,3 +36,18 @@ func TestManyAlikeAreOne(t *testing.T) {
 	}
 	assert.Equal(t, list[:4], alike(list[:4]), "two are no crowd")
 }
+
+// What is said again of the same place is told once, whatever the number: in the same words, or of
+// the same quantity beyond what several methods were fitted to.
+func TestOneWarningOfOneCause(t *testing.T) {
+	fitted := func(place, subject, low string) method.Warning {
+		return method.Warning{Code: method.OutsideFitted, Method: "of " + low, Input: place, Subject: subject,
+			Detail: "thickness 7.2 mm lies outside " + low + " to 110 mm"}
+	}
+	scale := method.Warning{Code: method.DefaultUsed, Input: "/scale_division", Detail: "the division was not given"}
+	again, other := scale, scale
+	again.Method, other.Detail = "another", "no division was given"
+	list := []method.Warning{fitted("/leaf", "", "10"), scale, fitted("/leaf", "", "19"), again, other, fitted("/billet", "", "19"),
+		fitted("/leaf", "part 1", "19")}
+	assert.Equal(t, []method.Warning{list[0], scale, other, list[5], list[6]}, alike(list))
+}

@@ -152,9 +152,11 @@ func (b *Billet) trims(bench *Bench, out *BilletRead) error {
 }
 
 // Shape is the billet between its two faces, with what is not told as at the start and the
-// near edge. Errors point below billet: the faces of a wedge may not meet within it.
+// near edge; a length or a width that is not needed has no bearing on its thickness. Errors point
+// below billet: the faces of a wedge may not meet within it.
 func (b *Billet) Shape() (*drying.Taper, error) {
-	t := &drying.Taper{Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, EndWidth: LengthOr(b.EndWidth, b.Width.SI),
+	width := LengthOr(b.Width, quantity.Metre)
+	t := &drying.Taper{Length: LengthOr(b.Length, quantity.Metre), Width: width, Thickness: b.Thickness.SI, EndWidth: LengthOr(b.EndWidth, width),
 		EndThickness: LengthOr(b.EndThickness, b.Thickness.SI), FarThickness: LengthOr(b.FarThickness, b.Thickness.SI)}
 	if thinnest, _ := t.Extremes(); thinnest < 0 {
 		return t, wire.Contradictory("billet/end_thickness", "the two faces meet within the billet: where it is thin both at its "+

@@ -24,10 +24,20 @@ type logColumns struct {
 	time, temperature, rh int
 	unit                  string // of the temperature, C or F
 	named                 string // the header of the temperature
+	commas                bool   // numbers may have a decimal comma
+}
+
+// number reads one.
+func (at *logColumns) number(text string) (float64, error) {
+	text = strings.TrimSpace(text)
+	if at.commas && strings.Count(text, ",") == 1 && !strings.Contains(text, ".") {
+		text = strings.Replace(text, ",", ".", 1)
+	}
+	return strconv.ParseFloat(text, 64)
 }
 
 // ReadLog reads a record given as CSV (RFC 4180), with columns between commas, semicolons
-// or tabs. Errors point at log_csv.
+// or tabs; between the latter two numbers may have a decimal comma. Errors point at log_csv.
 func ReadLog(text string) ([]LoggedAir, error) {
 	text = strings.TrimPrefix(text, "\ufeff") // as some programs begin a file
 	reader := csv.NewReader(strings.NewReader(text))
@@ -43,6 +53,7 @@ func ReadLog(text string) ([]LoggedAir, error) {
 		return nil, badHeader("the first line of a record names its columns, such as " + logHeader)
 	}
 	at, wrong := columnsOf(header)
+	at.commas = reader.Comma != ','
 	if wrong != nil {
 		return nil, wrong
 	}
@@ -50,7 +61,7 @@ func ReadLog(text string) ([]LoggedAir, error) {
 	for {
 		record, err := reader.Read()
 		if errors.Is(err, io.EOF) {
-			return rows, nil
+			return rows, timesOfRecord(rows)
 		}
 		if err != nil {
 			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange, Limit: cellsOf(len(header)),
@@ -132,12 +143,12 @@ func columnsOf(header []string) (logColumns, error) {
 
 // row reads a row.
 func (at *logColumns) row(record []string) (LoggedAir, error) {
-	degrees, err := strconv.ParseFloat(strings.TrimSpace(record[at.temperature]), 64)
+	degrees, err := at.number(record[at.temperature])
 	if err != nil || !quantity.Finite(degrees) {
 		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: at.named, Limit: "a number such as 20.5",
 			Detail: at.named + " must be a number, got " + strconv.Quote(record[at.temperature])}
 	}
-	rh, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(record[at.rh]), "%"), 64)
+	rh, err := at.number(strings.TrimSuffix(strings.TrimSpace(record[at.rh]), "%"))
 	if err != nil || !(rh >= 0 && rh <= 100) {
 		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct", Limit: "0 to 100 %",
 			Detail: "the relative humidity must be a number from 0 to 100, got " + strconv.Quote(record[at.rh])}

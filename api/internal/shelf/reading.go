@@ -20,6 +20,11 @@ type DatedReading struct {
 	Note string `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing rests on it"`
 }
 
+// TakenReading is what a reading of one place of the wood may have.
+type TakenReading struct {
+	TakenAt string `json:"taken_at,omitempty" validate:"omitempty,oneof=thinnest halfway thickest" description:"of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure"`
+}
+
 // WeightReading is the weight of a whole piece on a day.
 type WeightReading struct {
 	Kind string     `json:"kind" validate:"required,oneof=weight" description:"a whole piece weighed on a day"`
@@ -38,6 +43,7 @@ type OvendryReading struct {
 	Ovendry *wire.Mass `json:"ovendry_mass" validate:"required,gt=0,lte=1000" description:"of the sample when it lost no more weight at 103 C"`
 	Scale   *wire.Mass `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10" description:"smallest step the scale shows. Left out: a thousandth of the mass"`
 	Claimed *float64   `json:"claimed_mc_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"a figure someone gave for this sample; it is checked for the wet basis"`
+	TakenReading
 	DatedReading
 }
 
@@ -61,6 +67,7 @@ type PinMeterReading struct {
 	WoodTemperature *wire.Temperature `json:"wood_temperature,omitempty" validate:"omitempty,gte=253.15,lte=343.15" description:"the reading is corrected for it. Left out: taken as that of the calibration, with a wider band"`
 	Meter           string            `json:"meter,omitempty" validate:"max=60" description:"a name of your own for the meter: readings of one meter share its error. Left out: all pin readings are of one meter"`
 	Correction      *MeterCorrection  `json:"correction,omitempty" description:"for the wood, from the table of the meter's maker. Left out: none, with a wider band"`
+	TakenReading
 	DatedReading
 }
 
@@ -76,6 +83,7 @@ type PinlessMeterReading struct {
 	Reading    *float64 `json:"reading_mc_pct" validate:"required,gte=3,lte=60" description:"what the meter showed"`
 	DensitySet bool     `json:"density_set,omitempty" description:"the meter was set to the density of the wood"`
 	Meter      string   `json:"meter,omitempty" validate:"max=60" description:"a name of your own for the meter: readings of one meter share its error. Left out: all pinless readings are of one meter"`
+	TakenReading
 	DatedReading
 }
 
@@ -144,6 +152,20 @@ func (*Reading) Choose(told wire.Told) (any, *method.Error) {
 func (r *Reading) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 	r.Form, err = wire.ReadOneOf(dec, r)
 	return err
+}
+
+// TakenAt is where on a wedge it was taken, empty where that is not told; ofPlace is false for a
+// reading of the whole.
+func (r *Reading) TakenAt() (at string, ofPlace bool) {
+	switch form := r.Form.(type) {
+	case *OvendryReading:
+		return form.TakenAt, true
+	case *PinMeterReading:
+		return form.TakenAt, true
+	case *PinlessMeterReading:
+		return form.TakenAt, true
+	}
+	return "", false
 }
 
 // Day is the date of a reading; empty where it has none.

@@ -52,6 +52,10 @@ func ReadAll(list []Reading, wood *Wood, member string, notes *method.Notes) (Re
 				Detail: "a prong test tells stress and not moisture; readiness and resaw-timing take it"})
 			continue
 		}
+		if at, _ := list[i].TakenAt(); at != "" {
+			notes.Warn(method.Warning{Code: method.NotUsed, Input: member + "/" + strconv.Itoa(i) + "/taken_at",
+				Detail: "where it was taken counts in readiness, with the stays of a wedge"})
+		}
 		one := list[i].taken(wood, nil)
 		one.at = i
 		all, physics = append(all, one), append(physics, one.Reading)
