@@ -75,8 +75,8 @@ func (s *Shape) All(visit func(*Shape)) {
 
 // Box is the room that a text takes at most.
 type Box struct {
-	Words                    string
-	Left, Top, Right, Bottom float64
+	Words string
+	drawing.Box
 }
 
 var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90\)$`)
@@ -85,29 +85,16 @@ var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90
 func BoxOf(t testing.TB, s *Shape) Box {
 	t.Helper()
 	size := s.Number(t, "font-size")
-	width := drawing.TextWidth(s.Words, size)
-	const above, below = 0.8, 0.22 // of the size: capitals and descenders of the usual serif faces
 	if at := turned.FindStringSubmatch(s.Attr("transform")); at != nil {
-		x, y := NumberIn(t, at[1]), NumberIn(t, at[2])
 		require.Equal(t, "middle", s.Attr("text-anchor"))
-		return Box{s.Words, x - above*size, y - width/2, x + below*size, y + width/2}
+		return Box{s.Words, drawing.UprightBox(NumberIn(t, at[1]), NumberIn(t, at[2]), size, s.Words)}
 	}
-	x, y := s.Number(t, "x"), s.Number(t, "y")
-	switch s.Attr("text-anchor") {
-	case "middle":
-		x -= width / 2
-	case "end":
-		x -= width
-	default:
-		require.Equal(t, "start", s.Attr("text-anchor"))
-	}
-	return Box{s.Words, x, y - above*size, x + width, y + below*size}
+	require.Contains(t, []string{drawing.FromLeft, drawing.Centred, drawing.FromRight}, s.Attr("text-anchor"))
+	return Box{s.Words, drawing.TextBox(s.Number(t, "x"), s.Number(t, "y"), size, s.Attr("text-anchor"), s.Words)}
 }
 
 // Meets says whether two boxes overlap.
-func (b Box) Meets(other Box) bool {
-	return b.Left < other.Right && other.Left < b.Right && b.Top < other.Bottom && other.Top < b.Bottom
-}
+func (b Box) Meets(other Box) bool { return b.Box.Meets(other.Box) }
 
 // Drawn parses a drawing and requires that it is whole.
 func Drawn(t testing.TB, text string) *Shape {

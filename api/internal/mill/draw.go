@@ -19,21 +19,36 @@ type logDrawing struct {
 	plan          *sawlog.Plan
 	summary, name string
 
-	d     *drawing.Sheet
-	y     float64 // where the next thing goes
-	scale float64 // units for a metre
-	mid   drawing.Point
+	frame    logFrame
+	d        *drawing.Sheet
+	y        float64 // where the next thing goes
+	scale    float64 // units for a metre
+	mid      drawing.Point
+	taken    drawing.Taken // by numbers of billets
+	nameless bool          // the number of a billet found no room
 }
 
-// Frame of the sheet, and its letters.
+// logFrame is how wide the sheet is, and how large its letters.
+type logFrame struct {
+	sheet, margin float64
+	wide          float64 // of the end of the log, at most
+	text, small   float64
+	least         float64 // of the number of a billet
+	shown         bool    // on a screen
+}
+
+// printedLog is the frame on paper.
+var printedLog = logFrame{sheet: 480, margin: 16, wide: 480, text: 14, small: 12, least: 8}
+
+// shownLog is the one for a screen.
+func shownLog(width int) logFrame {
+	on := drawing.FrameOf(width)
+	return logFrame{sheet: on.Width, margin: 10, wide: 560, text: on.Body, small: on.Small, least: on.Small, shown: true}
+}
+
 const (
-	logSheet      = 480.0
-	logMargin     = 16.0
-	logText       = 14.0
-	logSmall      = 12.0
-	mostListed    = 40 // billets that are listed
-	arcsDrawn     = 9
-	smallestLabel = 8.0
+	mostListed = 40 // billets that are listed
+	arcsDrawn  = 9
 )
 
 // Ways to draw what only a log has.
@@ -46,29 +61,41 @@ const (
 	billetLine = `stroke="#000" stroke-width="1.8" fill="#eee" fill-opacity="0.85" stroke-linejoin="round"`
 )
 
-func (g *logDrawing) draw() []byte {
+func (g *logDrawing) draw() []byte { return g.sheet(printedLog).SVG() }
+
+// drawShown draws it for a screen.
+func (g *logDrawing) drawShown(width int) []byte {
+	return drawing.OnScreen(g.sheet(shownLog(width)).SVG(), width)
+}
+
+func (g *logDrawing) sheet(frame logFrame) *drawing.Sheet {
+	g.frame, g.taken, g.nameless = frame, nil, false
 	heading := "Plan of the log"
 	if g.name != "" {
 		heading += ": " + g.name
 	}
-	g.d = &drawing.Sheet{Width: logSheet, Title: "Plan of the log: " + g.summary,
+	g.d = &drawing.Sheet{Width: frame.sheet, Title: "Plan of the log: " + g.summary,
 		About: "Start end of the log with bark, rings, pith, the cuts along it and the numbered billets, and a list of these"}
 	g.y = 10
-	g.words(heading, logText+2)
-	g.words(g.summary, logText)
+	g.words(heading, frame.text+2)
+	g.words(g.summary, frame.text)
 	g.end()
 	g.key()
 	g.list()
 	g.d.Height = g.y + 14
-	g.d.Size = `width="480" height="` + drawing.Coordinate(g.d.Height) + `"`
-	return g.d.SVG()
+	g.d.Size = `width="` + drawing.Coordinate(frame.sheet) + `" height="` + drawing.Coordinate(g.d.Height) + `"`
+	return g.d
 }
 
 // words writes lines over the whole width.
 func (g *logDrawing) words(text string, size float64) {
-	for _, line := range drawing.Wrapped(text, size, logSheet-2*logMargin) {
+	lines, room := drawing.Wrapped, g.frame.sheet-2*g.frame.margin
+	if g.frame.shown {
+		lines = drawing.Broken
+	}
+	for _, line := range lines(text, size, room) {
 		g.y += 1.3 * size
-		g.d.Text(logMargin, g.y, size, drawing.FromLeft, line)
+		g.d.Text(g.frame.margin, g.y, size, drawing.FromLeft, line)
 	}
 }
 
@@ -76,9 +103,9 @@ func (g *logDrawing) words(text string, size float64) {
 func (g *logDrawing) end() {
 	log := &g.plan.Bolts[0].Log
 	over := float64(max(log.Start, log.End)) / 2
-	g.scale = (logSheet/2 - logMargin - 4) / over
+	g.scale = (math.Min(g.frame.sheet, g.frame.wide)/2 - g.frame.margin - 4) / over
 	g.y += 12
-	g.mid = drawing.At(logSheet/2, g.y+g.scale*over)
+	g.mid = drawing.At(g.frame.sheet/2, g.y+g.scale*over)
 	height := 2 * g.scale * over
 	if log.Half {
 		g.mid.Y = g.y + 6
@@ -168,10 +195,20 @@ func (g *logDrawing) billet(i int) {
 	middle.X, middle.Y = middle.X+lean*(near.X-middle.X), middle.Y+lean*(near.Y-middle.Y)
 	words := strconv.Itoa(i + 1)
 	room := g.scale * math.Min(float64(b.Width), float64(b.Thickness+b.FarThickness)/2)
-	if size := math.Min(logText, 0.8*room); size >= smallestLabel {
-		g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
+	size := math.Min(g.frame.text, 0.8*room)
+	if g.frame.shown && size < g.frame.least && room >= capitals*g.frame.least {
+		size = g.frame.least
 	}
+	at := drawing.TextBox(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
+	if size < g.frame.least || g.frame.shown && !g.taken.Take(at) {
+		g.nameless = true
+		return
+	}
+	g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
 }
+
+// capitals is how high a figure is, as a share of its size.
+const capitals = 0.75
 
 // key says what is drawn.
 func (g *logDrawing) key() {
@@ -194,7 +231,10 @@ func (g *logDrawing) key() {
 	if n := len(g.plan.Bolts); n > 1 {
 		text += " The first of " + strconv.Itoa(n) + " lengths is drawn."
 	}
-	g.words(text, logSmall)
+	if g.frame.shown && g.nameless {
+		text += " Not every billet finds room for its number: they run on from one to the next."
+	}
+	g.words(text, g.frame.small)
 	g.y += 4
 }
 
@@ -214,9 +254,9 @@ func (g *logDrawing) list() {
 			size = strings.TrimSuffix(size, " "+g.report.LengthUnit) + " to " + g.length(b.FarThickness)
 		}
 		g.words(strconv.Itoa(i+1)+": "+size+" thick, "+g.length(b.Width)+" wide, rings from "+
-			quantity.FormatNumber(b.LeastAngle.Degrees(), 0)+" degrees", logSmall)
+			quantity.FormatNumber(b.LeastAngle.Degrees(), 0)+" degrees", g.frame.small)
 	}
 	if more := len(g.plan.Billets) - listed; more > 0 {
-		g.words("and "+strconv.Itoa(more)+" more", logSmall)
+		g.words("and "+strconv.Itoa(more)+" more", g.frame.small)
 	}
 }

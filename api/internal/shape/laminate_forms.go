@@ -3,7 +3,6 @@ package shape
 import (
 	"strconv"
 
-	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
@@ -73,4 +72,6 @@ func (r *LaminateResult) figures() [][2]string {
 }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (r *LaminateResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }
+func (r *LaminateResult) RenderShown(width int) ([]byte, error) {
+	return r.picture().drawShown(width), nil
+}

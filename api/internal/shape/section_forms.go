@@ -124,4 +124,6 @@ func (r *SectionShapeResult) figures() [][2]string {
 }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (r *SectionShapeResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }
+func (r *SectionShapeResult) RenderShown(width int) ([]byte, error) {
+	return r.picture().drawShown(width), nil
+}
