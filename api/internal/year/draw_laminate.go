@@ -51,8 +51,8 @@ func roundReach(most float64) float64 {
 
 // panel draws the cup with its band, the bow and the flat panel between them.
 func (l *laminateDrawn) panel(d *drawing.Sheet, f *yearFrame, top, reach float64) {
-	x := f.x
-	at := func(bend float64) float64 { return top + f.panel/2 - f.panel/2*math.Min(math.Max(bend/reach, -1), 1) }
+	x, bottom := f.x, top+f.panel
+	at := func(bend float64) float64 { return (top+bottom)/2 - f.panel/2*math.Min(math.Max(bend/reach, -1), 1) }
 	var outline, cup, bow []drawing.Point
 	for k, t := range l.times {
 		outline = append(outline, drawing.At(x(t), at(l.cup[k].High)))
