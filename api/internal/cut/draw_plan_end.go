@@ -16,6 +16,9 @@ const manyDrawn = 10
 func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	b, made := &g.asked.Billets[i], &g.told.Billets[i]
 	e := &endGrain{d: g.d, outline: endOutline(b, s.from), many: len(g.told.Billets) > manyDrawn}
+	if g.frame.shown {
+		e.taken = &drawing.Taken{}
+	}
 	width, near, far := e.outline[1].X, e.outline[3].Y, e.outline[2].Y
 	thick := math.Max(near, far)
 	e.scale = math.Min(g.frame.endWidth/width, g.frame.endHeight/thick)
