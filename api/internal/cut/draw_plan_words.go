@@ -34,14 +34,17 @@ func (g *planDrawing) sizes(b *plan.Billet) string {
 const mostWords = 40
 
 func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
-	lines := 0
+	lines, most := 0, mostWords
+	if g.frame.stands { // lines are short there
+		most *= 3
+	}
 	for i := range made.Blanks {
 		b := &made.Blanks[i]
 		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) +
 			" from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) +
 			" below the rough face" + onItsSide(b) + "; " + g.runs(b)
 		broken := g.frame.lines(text, g.frame.text, g.frame.right-g.frame.left)
-		if lines += len(broken); lines > mostWords {
+		if lines += len(broken); lines > most {
 			g.words("The other blanks stand in the answer as JSON.", g.frame.text)
 			return
 		}
@@ -176,10 +179,14 @@ func (g *planDrawing) titleBlock() {
 		}
 		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), g.frame.text)
 	}
+	black, grey := "black", "grey"
+	if g.frame.shown { // in the colours of a page
+		black, grey = "solid", "shaded"
+	}
 	g.words("All cuts go from edge to edge of their piece: crosscuts and rips in any order; blanks are resawn flat, or on "+
-		"their side or as wedges where that is said; leaves are parted after it where that is said. Kerfs are black, those of rip cuts too, where the "+
-		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched "+
-		"slabs are rejected for a fault or their rings; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
+		"their side or as wedges where that is said; leaves are parted after it where that is said. Kerfs are "+black+", those of rip cuts too, where the "+
+		"billet is ripped at that place; leaves are numbered from face 1; "+grey+" leaves are unpaired; hatched "+
+		"slabs are rejected for a fault or their rings; dashed boxes are knots, checks and other zones; "+grey+" ends are trimmed off. Flattening takes "+
 		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+
 		"edge on the left. Each view is in proportion and not at true scale; positions are those of "+
 		"the plan.", g.frame.text)

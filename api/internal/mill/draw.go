@@ -34,16 +34,18 @@ type logFrame struct {
 	wide          float64 // of the end of the log, at most
 	text, small   float64
 	least         float64 // of the number of a billet
+	rings, faint  string  // how they are drawn, and what that is called
 	shown         bool    // on a screen
 }
 
 // printedLog is the frame on paper.
-var printedLog = logFrame{sheet: 480, margin: 16, wide: 480, text: 14, small: 12, least: 8}
+var printedLog = logFrame{sheet: 480, margin: 16, wide: 480, text: 14, small: 12, least: 8, rings: ringLine, faint: "Grey"}
 
 // shownLog is the one for a screen.
 func shownLog(width int) logFrame {
 	on := drawing.FrameOf(width)
-	return logFrame{sheet: on.Width, margin: 10, wide: 560, text: on.Body, small: on.Small, least: on.Small, shown: true}
+	return logFrame{sheet: on.Width, margin: 10, wide: 560, text: on.Body, small: on.Small, least: on.Small,
+		rings: shownRing, faint: "Faint lines", shown: true}
 }
 
 const (
@@ -58,6 +60,7 @@ const (
 	commonLine = `stroke="#000" stroke-width="0.9" fill="none" stroke-dasharray="7 3"`
 	sapLine    = `stroke="#000" stroke-width="1" fill="none" stroke-dasharray="1.5 3" stroke-linecap="round"`
 	ringLine   = `stroke="#bbb" stroke-width="0.7" fill="none"`
+	shownRing  = `stroke="#777" stroke-width="0.5" fill="none"` // seen on a dark page as well
 	billetLine = `stroke="#000" stroke-width="1.8" fill="#eee" fill-opacity="0.85" stroke-linejoin="round"`
 )
 
@@ -171,7 +174,7 @@ func (g *logDrawing) rings(log *sawlog.Log) {
 		if log.Half && math.Abs(float64(log.Pith.Z)) > 0 {
 			z = 0
 		}
-		g.d.Polyline(g.arc(y, z, share*radius), ringLine)
+		g.d.Polyline(g.arc(y, z, share*radius), g.frame.rings)
 	}
 }
 
@@ -227,7 +230,7 @@ func (g *logDrawing) key() {
 	if log.Half {
 		text += "The flat face lies above. "
 	}
-	text += "Grey: rings for the eye only."
+	text += g.frame.faint + ": rings for the eye only."
 	if n := len(g.plan.Bolts); n > 1 {
 		text += " The first of " + strconv.Itoa(n) + " lengths is drawn."
 	}

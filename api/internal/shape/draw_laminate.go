@@ -18,7 +18,10 @@ const (
 )
 
 // layersFrame is where the layers stand.
-type layersFrame struct{ left, right, top, bottom float64 }
+type layersFrame struct {
+	left, right, top, bottom float64
+	rings                    string // how they are drawn
+}
 
 // panelPicture is what the drawing of a panel shows.
 type panelPicture struct {
@@ -60,7 +63,7 @@ func (p *panelPicture) draw() []byte {
 // drawStack draws the layers from the bottom up and names those for whose name
 // there is room; all says that it named each.
 func (p *panelPicture) drawStack(d *drawing.Sheet) (all bool) {
-	f := &layersFrame{layersLeft, layersRight, layersTop, layersBottom}
+	f := &layersFrame{layersLeft, layersRight, layersTop, layersBottom, drawing.Faint}
 	all = true
 	named := math.Inf(1)
 	p.stacked(d, f, func(i int, y, high float64) {
@@ -119,7 +122,7 @@ func (l *layerDrawn) drawGrain(d *drawing.Sheet, f *layersFrame, y, h float64) {
 	const gap = 7.0
 	if sin < 0.02 { // flat within what can be seen
 		for at := y + gap/2; at < y+h-1; at += gap {
-			d.Line(f.left+3, at, f.right-3, at, drawing.Faint)
+			d.Line(f.left+3, at, f.right-3, at, f.rings)
 		}
 		return
 	}
@@ -129,12 +132,12 @@ func (l *layerDrawn) drawGrain(d *drawing.Sheet, f *layersFrame, y, h float64) {
 		a, b := math.Max(x, f.left), math.Min(x+lean, f.right)
 		if lean < 0.5 { // upright, but for the last digit of the cosine
 			if x > f.left {
-				d.Line(x, y, x, y+h, drawing.Faint)
+				d.Line(x, y, x, y+h, f.rings)
 			}
 			continue
 		}
 		if a < b {
-			d.Line(a, y+h-h*(a-x)/lean, b, y+h-h*(b-x)/lean, drawing.Faint)
+			d.Line(a, y+h-h*(a-x)/lean, b, y+h-h*(b-x)/lean, f.rings)
 		}
 	}
 }

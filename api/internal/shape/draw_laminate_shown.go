@@ -14,6 +14,9 @@ const (
 	shownWide    = 560.0 // of the layers and of the bent panel, at most
 )
 
+// shownRings is how rings are drawn on a screen: dark enough on a dark page.
+const shownRings = `stroke="#777" stroke-width="0.6" fill="none"`
+
 // drawShown is the panel for a screen.
 func (p *panelPicture) drawShown(width int) []byte {
 	c := drawing.ColumnOf(width, p.heading+": "+p.summary, panelAbout)
@@ -36,7 +39,7 @@ func (p *panelPicture) drawShown(width int) []byte {
 // numbered draws the layers with their numbers, as many as there is room for.
 func (p *panelPicture) numbered(c *drawing.Column) {
 	left := c.On.Left + shownNumbers
-	f := &layersFrame{left, math.Min(c.On.Right, left+shownWide), c.Y, c.Y + shownLayers}
+	f := &layersFrame{left, math.Min(c.On.Right, left+shownWide), c.Y, c.Y + shownLayers, shownRings}
 	var taken drawing.Taken
 	p.stacked(c.Sheet, f, func(i int, y, high float64) {
 		x, base, words := left-5, y+high/2+0.3*c.On.Small, strconv.Itoa(len(p.layers)-i)

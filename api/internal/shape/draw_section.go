@@ -24,6 +24,7 @@ type sectionView struct {
 	px, py     float64 // of the pith
 	scale      float64
 	middle     drawing.Point // of the section on the drawing
+	rings      string        // how they are drawn
 	exaggerate float64
 }
 
@@ -58,7 +59,7 @@ func (p *sectionPicture) draw() []byte {
 		d.Text(18, y, drawing.BodyText, drawing.FromLeft, line)
 		y += 14
 	}
-	v := p.view(sectionRight-sectionLeft-40, sectionBottom-sectionTop-60)
+	v := p.view(sectionRight-sectionLeft-40, sectionBottom-sectionTop-60, drawing.Faint)
 	v.middle = drawing.At((sectionLeft+sectionRight)/2, (sectionTop+sectionBottom)/2)
 	v.drawRings(d)
 	p.drawShape(d, v)
@@ -70,8 +71,8 @@ func (p *sectionPicture) draw() []byte {
 }
 
 // view is as large as the room for the section lets it be.
-func (p *sectionPicture) view(wide, high float64) *sectionView {
-	v := &sectionView{w: p.w, t: p.t, px: p.px, py: p.py, exaggerate: 1}
+func (p *sectionPicture) view(wide, high float64, rings string) *sectionView {
+	v := &sectionView{w: p.w, t: p.t, px: p.px, py: p.py, exaggerate: 1, rings: rings}
 	v.scale = math.Min(wide/v.w, high/v.t)
 	if p.after != nil {
 		largest := 0.0
@@ -109,12 +110,12 @@ func (v *sectionView) drawRings(d *drawing.Sheet) {
 				continue
 			}
 			if len(run) > 1 {
-				d.Polyline(run, drawing.Faint)
+				d.Polyline(run, v.rings)
 			}
 			run = run[:0]
 		}
 		if len(run) > 1 {
-			d.Polyline(run, drawing.Faint)
+			d.Polyline(run, v.rings)
 		}
 	}
 	if math.Abs(v.px) < v.w/2 && math.Abs(v.py) < v.t/2 {
@@ -211,7 +212,7 @@ func (v *sectionView) drawCompass(d *drawing.Sheet, cx, cy, radius float64) (poi
 func (p *sectionPicture) drawAssumptions(d *drawing.Sheet, v *sectionView) {
 	d.Line(18, 462, rightMargin, 462, drawing.Thin)
 	y := 478.0
-	for _, note := range p.assumptions(v) {
+	for _, note := range p.assumptions(v, "Black", "Grey") {
 		for _, line := range drawing.Wrapped(note, drawing.SmallText, rightMargin-18) {
 			d.Text(18, y, drawing.SmallText, drawing.FromLeft, line)
 			y += 13
@@ -219,20 +220,20 @@ func (p *sectionPicture) drawAssumptions(d *drawing.Sheet, v *sectionView) {
 	}
 }
 
-// assumptions say what is drawn and what it rests on.
-func (p *sectionPicture) assumptions(v *sectionView) []string {
+// assumptions say what is drawn and what it rests on; filled and faint name what is drawn so.
+func (p *sectionPicture) assumptions(v *sectionView, filled, faint string) []string {
 	factor := quantity.FormatNumber(v.exaggerate, 3)
 	drawn := "Thin: before. Thick: after, its changes drawn " + factor + " times as large."
 	switch {
 	case p.held != nil && p.held.opens:
-		drawn = "Black: the check, if one takes all of the opening, drawn " + factor + " times as wide."
+		drawn = filled + ": the check, if one takes all of the opening, drawn " + factor + " times as wide."
 	case p.held != nil:
 		drawn = "Only the section before is drawn."
 	case v.exaggerate == 1:
 		drawn = "Thin: before. Thick: after, true to scale."
 	}
 	return []string{
-		drawn + " Grey: rings, as circles about one pith; their number is not counted on the wood.",
+		drawn + " " + faint + ": rings, as circles about one pith; their number is not counted on the wood.",
 		p.changes + ". In brackets: 90 % of boards of this wood lie there.",
 		"Free of load and stickers, even in moisture over the section unless a profile is given; no set, no stress from " +
 			"drying, no stress of growth.",

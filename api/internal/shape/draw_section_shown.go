@@ -20,7 +20,7 @@ func (p *sectionPicture) drawShown(width int) []byte {
 	c.Words(c.On.Heading, p.heading)
 	c.Words(c.On.Body, p.summary)
 	left := c.On.Left + shownMeasure + largestMove
-	v := p.view(math.Min(c.On.Right-largestMove-left, sectionWide), shownTall)
+	v := p.view(math.Min(c.On.Right-largestMove-left, sectionWide), shownTall, shownRings)
 	v.middle = drawing.At(left+v.scale*v.w/2, c.Y+16+largestMove+v.scale*v.t/2)
 	v.drawRings(c.Sheet)
 	p.drawShape(c.Sheet, v)
@@ -29,7 +29,7 @@ func (p *sectionPicture) drawShown(width int) []byte {
 	v.compass(c)
 	c.Y += 6
 	c.Figures(p.figures)
-	c.Notes(p.assumptions(v)...)
+	c.Notes(p.assumptions(v, "Filled", "Faint lines")...)
 	return c.Shown()
 }
 
