@@ -26,6 +26,7 @@ type logDrawing struct {
 	mid      drawing.Point
 	taken    drawing.Taken // by numbers of billets
 	nameless bool          // the number of a billet found no room
+	later    []func()      // numbers that are drawn above all billets and cuts
 }
 
 // logFrame is how wide the sheet is, and how large its letters.
@@ -72,7 +73,7 @@ func (g *logDrawing) drawShown(width int) []byte {
 }
 
 func (g *logDrawing) sheet(frame logFrame) *drawing.Sheet {
-	g.frame, g.taken, g.nameless = frame, nil, false
+	g.frame, g.taken, g.nameless, g.later = frame, nil, false, nil
 	heading := "Plan of the log"
 	if g.name != "" {
 		heading += ": " + g.name
@@ -131,6 +132,9 @@ func (g *logDrawing) end() {
 	for _, c := range g.plan.Cuts {
 		a, b := g.at(float64(c.From.Y), float64(c.From.Z)), g.at(float64(c.To.Y), float64(c.To.Z))
 		g.d.Line(a.X, a.Y, b.X, b.Y, drawing.Dashed)
+	}
+	for _, number := range g.later {
+		number()
 	}
 	p := g.at(float64(log.Pith.Y), float64(log.Pith.Z))
 	g.d.Line(p.X-7, p.Y, p.X+7, p.Y, drawing.Thick)
@@ -199,19 +203,30 @@ func (g *logDrawing) billet(i int) {
 	words := strconv.Itoa(i + 1)
 	room := g.scale * math.Min(float64(b.Width), float64(b.Thickness+b.FarThickness)/2)
 	size := math.Min(g.frame.text, 0.8*room)
-	if g.frame.shown && size < g.frame.least && room >= capitals*g.frame.least {
-		size = g.frame.least
+	if g.frame.shown {
+		g.numbered(middle, math.Max(size, g.frame.least), room, words)
+	} else if size >= g.frame.least {
+		g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
 	}
+}
+
+// numbered writes the number of a billet on a screen, unless that of another stands there. One
+// that is higher than its billet stands on a ground of its own.
+func (g *logDrawing) numbered(middle drawing.Point, size, room float64, words string) {
 	at := drawing.TextBox(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
-	if size < g.frame.least || g.frame.shown && !g.taken.Take(at) {
+	if !g.taken.Take(at) {
 		g.nameless = true
+		return
+	}
+	if room < size {
+		g.later = append(g.later, func() {
+			g.d.Rectangle(at.Left-1, at.Top, at.Right-at.Left+2, at.Bottom-at.Top-1, `fill="#fff" stroke="none"`)
+			g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
+		})
 		return
 	}
 	g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
 }
-
-// capitals is how high a figure is, as a share of its size.
-const capitals = 0.75
 
 // key says what is drawn.
 func (g *logDrawing) key() {

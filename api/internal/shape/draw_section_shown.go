@@ -57,6 +57,9 @@ func (v *sectionView) compass(c *drawing.Column) {
 	if !v.drawCompass(c.Sheet, x, y, shownCompass) {
 		words = "pith in the middle"
 	}
-	c.Text(x+shownCompass+10, y+4, c.On.Small, drawing.FromLeft, words)
+	left := x + shownCompass + 10
+	for i, line := range drawing.Broken(words, c.On.Small, c.On.Right-left) {
+		c.Text(left, y+4+15*float64(i), c.On.Small, drawing.FromLeft, line)
+	}
 	c.Y = y + shownCompass
 }
