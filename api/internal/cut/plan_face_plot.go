@@ -76,8 +76,8 @@ func (f *facePlot) note(words string, x, y, stepX, stepY quantity.Length) {
 	const most = 12 // steps
 	for n := range most {
 		left, foot := x+quantity.Length(n)*stepX, y+quantity.Length(n)*stepY
-		box := drawing.Box{Left: float64(left), Top: float64(foot - plotText), Right: float64(left) + float64(plotText)*float64(len(words)),
-			Bottom: float64(foot)}
+		box := drawing.Box{Left: float64(left - plotText/2), Top: float64(foot - plotText),
+			Right: float64(left) + float64(plotText)*(float64(len(words))+0.5), Bottom: float64(foot)}
 		if f.taken.Take(box) || n == most-1 {
 			f.p.Text(layerNote, f.at(left, foot), f.size(plotText), words)
 			return
