@@ -75,8 +75,8 @@ func (s *Shape) All(visit func(*Shape)) {
 
 // Box is the room that a text takes at most.
 type Box struct {
-	Words                    string
-	Left, Top, Right, Bottom float64
+	Words string
+	drawing.Box
 }
 
 var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90\)$`)
@@ -85,29 +85,16 @@ var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90
 func BoxOf(t testing.TB, s *Shape) Box {
 	t.Helper()
 	size := s.Number(t, "font-size")
-	width := drawing.TextWidth(s.Words, size)
-	const above, below = 0.8, 0.22 // of the size: capitals and descenders of the usual serif faces
 	if at := turned.FindStringSubmatch(s.Attr("transform")); at != nil {
-		x, y := NumberIn(t, at[1]), NumberIn(t, at[2])
 		require.Equal(t, "middle", s.Attr("text-anchor"))
-		return Box{s.Words, x - above*size, y - width/2, x + below*size, y + width/2}
+		return Box{s.Words, drawing.UprightBox(NumberIn(t, at[1]), NumberIn(t, at[2]), size, s.Words)}
 	}
-	x, y := s.Number(t, "x"), s.Number(t, "y")
-	switch s.Attr("text-anchor") {
-	case "middle":
-		x -= width / 2
-	case "end":
-		x -= width
-	default:
-		require.Equal(t, "start", s.Attr("text-anchor"))
-	}
-	return Box{s.Words, x, y - above*size, x + width, y + below*size}
+	require.Contains(t, []string{drawing.FromLeft, drawing.Centred, drawing.FromRight}, s.Attr("text-anchor"))
+	return Box{s.Words, drawing.TextBox(s.Number(t, "x"), s.Number(t, "y"), size, s.Attr("text-anchor"), s.Words)}
 }
 
 // Meets says whether two boxes overlap.
-func (b Box) Meets(other Box) bool {
-	return b.Left < other.Right && other.Left < b.Right && b.Top < other.Bottom && other.Top < b.Bottom
-}
+func (b Box) Meets(other Box) bool { return b.Box.Meets(other.Box) }
 
 // Drawn parses a drawing and requires that it is whole.
 func Drawn(t testing.TB, text string) *Shape {
@@ -150,16 +137,75 @@ func TextsOf(t testing.TB, root *Shape) string {
 	for i, b := range boxes {
 		assert.True(t, b.Left >= 0 && b.Top >= 0 && b.Right <= NumberIn(t, sheet[2]) && b.Bottom <= NumberIn(t, sheet[3]), "outside the sheet: %+v", b)
 		for _, other := range boxes[:i] {
-			assert.False(t, b.Meets(other), "%q lies on %q", b.Words, other.Words)
+			assert.False(t, b.Meets(other), "%q lies on %q: %+v, %+v", b.Words, other.Words, b.Box, other.Box)
 		}
 	}
 	return strings.Join(words, "\n")
 }
 
+// HeldToWidth holds a drawing for a screen to the width that was asked for: it is as wide as that,
+// no text is smaller than can be read there, none lies on another, nothing stands out of the
+// sheet, and it takes the colours of its page.
+func HeldToWidth(t testing.TB, text string, width int) {
+	t.Helper()
+	root := Drawn(t, text)
+	TextsOf(t, root)
+	sheet := strings.Fields(root.Attr("viewBox"))
+	wide, high := NumberIn(t, sheet[2]), NumberIn(t, sheet[3])
+	assert.InDelta(t, width, root.Number(t, "width"), 0)
+	assert.InDelta(t, 1, root.Number(t, "width")/wide, 0.01, "scaled")
+	var look func(s *Shape)
+	look = func(s *Shape) {
+		if s.Attr("clip-path") != "" { // nothing of what is inside shows beyond it
+			return
+		}
+		if s.XMLName.Local == "text" {
+			assert.GreaterOrEqual(t, s.Number(t, "font-size"), drawing.LeastShown, s.Words)
+		}
+		for _, p := range pointsOf(t, s) {
+			assert.True(t, p.X >= 0 && p.Y >= 0 && p.X <= wide && p.Y <= high, "%s beyond the sheet: %+v", s.XMLName.Local, p)
+		}
+		assert.NotEqual(t, "#000", s.Attr("stroke"))
+		for i := range s.Inside {
+			look(&s.Inside[i])
+		}
+	}
+	look(root)
+	assert.NotContains(t, text, "NaN")
+	assert.NotContains(t, text, "Inf")
+}
+
+// pointsOf are the places that a line or a filling of a drawing reaches.
+func pointsOf(t testing.TB, s *Shape) (all []drawing.Point) {
+	t.Helper()
+	number := func(name string) float64 { return s.Number(t, name) }
+	switch s.XMLName.Local {
+	case "line":
+		return []drawing.Point{drawing.At(number("x1"), number("y1")), drawing.At(number("x2"), number("y2"))}
+	case "circle":
+		x, y, r := number("cx"), number("cy"), number("r")
+		return []drawing.Point{drawing.At(x-r, y-r), drawing.At(x+r, y+r)}
+	case "rect":
+		if s.Attr("x") == "" { // the sheet
+			return nil
+		}
+		x, y := number("x"), number("y")
+		return []drawing.Point{drawing.At(x, y), drawing.At(x+number("width"), y+number("height"))}
+	}
+	for _, pair := range strings.Fields(s.Attr("points")) {
+		x, y, _ := strings.Cut(pair, ",")
+		all = append(all, drawing.At(NumberIn(t, x), NumberIn(t, y)))
+	}
+	return all
+}
+
+// ScreenWidths are those for which drawings are looked at: telephones, and a page beside a form.
+var ScreenWidths = []int{320, 375, 800}
+
 var colour = regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`)
 
-// grey says whether a colour is black, white or grey.
+// grey says whether a colour is black, white or grey, or that of the words of a page.
 func grey(c string) bool {
 	digits, hex := strings.CutPrefix(c, "#")
-	return c == "none" || hex && strings.Trim(digits, digits[:1]) == ""
+	return c == "none" || c == "currentColor" || hex && strings.Trim(digits, digits[:1]) == ""
 }

@@ -1,7 +1,6 @@
 package cut
 
 import (
-	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -18,7 +17,7 @@ type BookmatchResult struct {
 	Advice   []string           `json:"advice" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
 	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 
-	drawn interface{ draw() []byte }
+	drawn matchDrawn
 }
 
 // LeafRings is a leaf and its ring angles, at its mid-plane.
@@ -140,10 +139,18 @@ type ScoreTerm struct {
 	Score float64 `json:"score" required:"true" description:"what it counts for in the sum, at most max_term"`
 }
 
+// matchDrawn is the match drawn, on paper and for a screen.
+type matchDrawn interface {
+	draw() []byte
+	drawShown(width int) []byte
+}
+
 // Render draws the stack and its pairs.
 func (r *BookmatchResult) Render(string) ([]byte, error) {
 	return r.drawn.draw(), nil
 }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (r *BookmatchResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }
+func (r *BookmatchResult) RenderShown(width int) ([]byte, error) {
+	return r.drawn.drawShown(width), nil
+}

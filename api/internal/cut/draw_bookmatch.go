@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"math"
 	"strconv"
 
 	"latewood/api/internal/drawing"
@@ -8,22 +9,29 @@ import (
 	"latewood/woodphys/resaw/match"
 )
 
+// What the drawing is called and shows.
+const (
+	matchTitle   = "Match of the leaves: "
+	matchHeading = "How the halves match"
+	matchAbout   = "End grain of the stack with its rings, and the chosen pairs opened, with ring lines to scale as " +
+		"they meet at the seam"
+)
+
 func (m *matchDrawing) draw() []byte {
-	m.d = &drawing.Sheet{Width: sheetWidth, Title: "Match of the leaves: " + m.summary,
-		About: "End grain of the stack with its rings, and the chosen pairs opened, with ring lines to scale as " +
-			"they meet at the seam"}
+	m.frame = printedMatch
+	m.d = &drawing.Sheet{Width: m.frame.sheet, Title: matchTitle + m.summary, About: matchAbout}
 	m.rings = m.lines()
-	m.d.Text(stackLeft, 22, 15, drawing.FromLeft, "How the halves match")
+	m.d.Text(m.frame.stackLeft, 22, 15, drawing.FromLeft, matchHeading)
 	y := 40.0
-	lines := drawing.Wrapped(m.summary, drawing.BodyText, sheetRight-stackLeft)
+	lines := drawing.Wrapped(m.summary, m.frame.body, m.frame.right-m.frame.stackLeft)
 	if len(lines) > 3 {
 		lines = append(lines[:2], lines[2]+" ...")
 	}
 	for _, line := range lines {
-		m.d.Text(stackLeft, y, drawing.BodyText, drawing.FromLeft, line)
+		m.d.Text(m.frame.stackLeft, y, m.frame.body, drawing.FromLeft, line)
 		y += 14
 	}
-	y = m.stack() + 26
+	y = math.Max(m.stack(), m.list()) + 26
 	for i := range m.match.Chosen[:min(len(m.match.Chosen), mostPairsDrawn)] {
 		y = m.pair(i, y)
 	}
@@ -33,8 +41,17 @@ func (m *matchDrawing) draw() []byte {
 	return m.d.SVG()
 }
 
-// remarks says what is drawn.
+// remarks writes what is drawn.
 func (m *matchDrawing) remarks(y float64) float64 {
+	for _, line := range drawing.Wrapped(m.remarked(), m.frame.small, m.frame.right-m.frame.stackLeft) {
+		m.d.Text(m.frame.stackLeft, y, m.frame.small, drawing.FromLeft, line)
+		y += m.frame.line
+	}
+	return y
+}
+
+// remarked says what is drawn.
+func (m *matchDrawing) remarked() string {
 	text := "Rings are drawn for the eye only, because their width was not given"
 	switch m.rings.every {
 	case 0:
@@ -58,9 +75,5 @@ func (m *matchDrawing) remarks(y float64) float64 {
 	if n := len(m.match.Chosen); n > mostPairsDrawn {
 		text += " The first " + strconv.Itoa(mostPairsDrawn) + " of " + strconv.Itoa(n) + " pairs are shown opened."
 	}
-	for _, line := range drawing.Wrapped(text, drawing.SmallText, sheetRight-stackLeft) {
-		m.d.Text(stackLeft, y, drawing.SmallText, drawing.FromLeft, line)
-		y += lineGap
-	}
-	return y
+	return text
 }

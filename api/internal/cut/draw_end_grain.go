@@ -16,6 +16,15 @@ type endGrain struct {
 	scale     float64         // units for a metre
 	outline   []drawing.Point // of the wood, y and z in metres
 	many      bool            // of so many billets that rings are drawn with fewer points
+	taken     *drawing.Taken  // by numbers of leaves on a screen, where they are large; nil on paper
+}
+
+// number writes the number of a leaf, unless another stands there.
+func (e *endGrain) number(x, y, size float64, l *plan.Leaf) {
+	words := strconv.Itoa(l.Number)
+	if e.taken == nil || e.taken.Take(drawing.TextBox(x, y, size, drawing.Centred, words)) {
+		e.d.Text(x, y, size, drawing.Centred, words)
+	}
 }
 
 func (e *endGrain) x(y quantity.Length) float64 { return e.left + e.scale*float64(y) }
@@ -190,7 +199,7 @@ func (e *endGrain) numbers(b *plan.Blank, size float64) {
 		for n := range b.Leaves {
 			l := &b.Leaves[n]
 			mid := b.Face1 + (l.From+l.To+*l.FarFrom+*l.FarTo)/4
-			e.d.Text(e.x(b.Y+b.Width/2), e.y(mid)+0.3*size, size, drawing.Centred, strconv.Itoa(l.Number))
+			e.number(e.x(b.Y+b.Width/2), e.y(mid)+0.3*size, size, l)
 		}
 		return
 	}
@@ -230,7 +239,7 @@ func (e *endGrain) numbersAcross(b *plan.Blank, size float64) {
 			continue
 		}
 		last = x + half
-		e.d.Text(x, e.y(b.Face1+b.Usable/2)+0.3*size, size, drawing.Centred, words)
+		e.number(x, e.y(b.Face1+b.Usable/2)+0.3*size, size, l)
 	}
 }
 

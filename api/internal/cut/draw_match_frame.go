@@ -19,25 +19,36 @@ type matchDrawing struct {
 	report  wire.Reporter
 	summary string
 
+	frame matchFrame
 	d     *drawing.Sheet
 	rings ringLines
 }
 
-// Frame of the drawing.
+// matchFrame is where things stand on the sheet, and how large text is.
+type matchFrame struct {
+	sheet, right          float64 // its width, and where words end
+	stackLeft, stackTop   float64
+	stackWidest           float64
+	stackTallest          float64
+	listLeft              float64 // of the chosen pairs
+	pairLeft, pairRight   float64 // of a pair opened
+	closeLeft, closeRight float64 // and close up at the seam
+	body, small           float64 // sizes of text
+	line, each            float64 // that lines, and numbers of leaves, are apart
+}
+
+// printedMatch is the frame on paper.
+var printedMatch = matchFrame{sheet: 760, right: 742, stackLeft: 58, stackTop: 98, stackWidest: 330, stackTallest: 300, listLeft: 440,
+	pairLeft: 62, pairRight: 500, closeLeft: 530, closeRight: 742, body: drawing.BodyText, small: drawing.SmallText, line: 13, each: 11}
+
+// Measures and ways to draw that all frames have.
 const (
-	sheetWidth            = 760.0
-	stackLeft, stackTop   = 58.0, 98.0
-	stackWidest           = 330.0
-	stackTallest          = 300.0
-	listLeft, sheetRight  = 440.0, 742.0
-	pairLeft, pairRight   = 62.0, 500.0
-	closeLeft, closeRight = 530.0, 742.0
-	stripHeight           = 26.0
-	mostPairsDrawn        = 4
-	lineGap               = 13.0
-	outline               = `stroke="#000" stroke-width="0.8" fill="none"`
-	seamLine              = `stroke="#000" stroke-width="1.8" fill="none"`
-	ringLine, fifthRing   = `stroke="#444" stroke-width="0.6" fill="none"`,
+	stripHeight         = 26.0
+	mostPairsDrawn      = 4
+	mostPairsListed     = 20
+	outline             = `stroke="#000" stroke-width="0.8" fill="none"`
+	seamLine            = `stroke="#000" stroke-width="1.8" fill="none"`
+	ringLine, fifthRing = `stroke="#444" stroke-width="0.6" fill="none"`,
 		`stroke="#000" stroke-width="1.3" fill="none"`
 	fifth                  = 5
 	finest                 = 3.0      // leaves drawn thinner than this are only hinted at
@@ -68,7 +79,7 @@ func (m *matchDrawing) chosen(i int) (*match.Layout, *match.Seam) {
 
 // pairScale is that of an opened pair, in units of the drawing a metre.
 func (m *matchDrawing) pairScale() float64 {
-	return (pairRight - pairLeft) / (2 * float64(m.in.Width-m.in.SeamEdge))
+	return (m.frame.pairRight - m.frame.pairLeft) / (2 * float64(m.in.Width-m.in.SeamEdge))
 }
 
 // ringLines are the rings that are drawn: circles about the pith or planes.

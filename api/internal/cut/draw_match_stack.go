@@ -10,12 +10,12 @@ import (
 	"latewood/woodphys/resaw"
 )
 
-// stack draws the end grain and returns how far down it reaches.
+// stack draws the end grain and returns how far down it reaches with its words.
 func (m *matchDrawing) stack() float64 {
 	w, depth := float64(m.in.Width), float64(m.match.Faces[len(m.match.Faces)-1].Back)
-	scale := math.Min(stackWidest/w, stackTallest/depth)
-	x := func(v float64) float64 { return stackLeft + v*scale }
-	y := func(v float64) float64 { return stackTop + v*scale }
+	scale := math.Min(m.frame.stackWidest/w, m.frame.stackTallest/depth)
+	x := func(v float64) float64 { return m.frame.stackLeft + v*scale }
+	y := func(v float64) float64 { return m.frame.stackTop + v*scale }
 	d := m.d
 	d.Clip(x(0), y(0), w*scale, depth*scale)
 	for i := range m.rings.at {
@@ -39,7 +39,7 @@ func (m *matchDrawing) stack() float64 {
 	if m.match.Faces[0].Front > 0 {
 		d.Line(x(0), y(0), x(w), y(0), drawing.Dashed)
 	}
-	d.Text(x(w)/2+x(0)/2, stackTop-7, drawing.SmallText, drawing.Centred, "face 1")
+	d.Text(x(w)/2+x(0)/2, m.frame.stackTop-7, m.frame.small, drawing.Centred, "face 1")
 	bottom := y(depth) + 14
 	near, far := "near edge", "far edge"
 	if m.match.Near != "" {
@@ -48,16 +48,15 @@ func (m *matchDrawing) stack() float64 {
 	if m.match.Far != "" {
 		far += ", " + string(m.match.Far)
 	}
-	if drawing.TextWidth(near+far, drawing.SmallText)+8 > w*scale { // a narrow stack
-		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, near)
-		bottom += lineGap
-		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, far)
+	if drawing.TextWidth(near+far, m.frame.small)+8 > w*scale { // a narrow stack
+		d.Text(x(0), bottom, m.frame.small, drawing.FromLeft, near)
+		bottom += m.frame.line
+		d.Text(x(0), bottom, m.frame.small, drawing.FromLeft, far)
 	} else {
-		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, near)
-		d.Text(x(w), bottom, drawing.SmallText, drawing.FromRight, far)
+		d.Text(x(0), bottom, m.frame.small, drawing.FromLeft, near)
+		d.Text(x(w), bottom, m.frame.small, drawing.FromRight, far)
 	}
-	bottom = m.pithMark(x, y, bottom)
-	return math.Max(bottom, m.list())
+	return m.pithMark(x, y, bottom)
 }
 
 // arcs are the parts of ring i to draw, as points of the end grain in metres.
@@ -111,33 +110,33 @@ func (m *matchDrawing) numbers(scale float64) {
 	d, w := m.d, float64(m.in.Width)*scale
 	next := 0.0
 	for i, f := range m.match.Faces {
-		top, height := stackTop+float64(f.Front)*scale, float64(f.Back-f.Front)*scale
+		top, height := m.frame.stackTop+float64(f.Front)*scale, float64(f.Back-f.Front)*scale
 		rim := outline
 		if height < finest { // outlines would blacken the stack
 			rim = drawing.Faint
 		}
-		d.Rectangle(stackLeft, top, w, height, rim)
+		d.Rectangle(m.frame.stackLeft, top, w, height, rim)
 		if slices.Contains(m.in.Spoiled, i+1) {
-			d.Line(stackLeft, top, stackLeft+w, top+height, drawing.Thin)
-			d.Line(stackLeft, top+height, stackLeft+w, top, drawing.Thin)
+			d.Line(m.frame.stackLeft, top, m.frame.stackLeft+w, top+height, drawing.Thin)
+			d.Line(m.frame.stackLeft, top+height, m.frame.stackLeft+w, top, drawing.Thin)
 		}
 		if at := top + height/2 + 3.5; at >= next {
-			d.Text(stackLeft-6, at, drawing.SmallText, drawing.FromRight, strconv.Itoa(i+1))
-			next = at + 11
+			d.Text(m.frame.stackLeft-6, at, m.frame.small, drawing.FromRight, strconv.Itoa(i+1))
+			next = at + m.frame.each
 		}
 	}
 	next = 0
 	for i, c := range m.match.Chosen {
 		a, b := m.match.Faces[c.First-1], m.match.Faces[c.First]
-		up, down := stackTop+float64(a.Front+a.Back)/2*scale, stackTop+float64(b.Front+b.Back)/2*scale
+		up, down := m.frame.stackTop+float64(a.Front+a.Back)/2*scale, m.frame.stackTop+float64(b.Front+b.Back)/2*scale
 		if down-up < finest {
 			break
 		}
-		d.Polyline([]drawing.Point{drawing.At(stackLeft+w+3, up), drawing.At(stackLeft+w+9, up),
-			drawing.At(stackLeft+w+9, down), drawing.At(stackLeft+w+3, down)}, outline)
+		d.Polyline([]drawing.Point{drawing.At(m.frame.stackLeft+w+3, up), drawing.At(m.frame.stackLeft+w+9, up),
+			drawing.At(m.frame.stackLeft+w+9, down), drawing.At(m.frame.stackLeft+w+3, down)}, outline)
 		if at := (up+down)/2 + 3.5; at >= next {
-			d.Text(stackLeft+w+13, at, drawing.SmallText, drawing.FromLeft, pairName(i))
-			next = at + 11
+			d.Text(m.frame.stackLeft+w+13, at, m.frame.small, drawing.FromLeft, pairName(i))
+			next = at + m.frame.each
 		}
 	}
 }
@@ -150,37 +149,47 @@ func (m *matchDrawing) pithMark(x, y func(float64) float64, bottom float64) floa
 	}
 	d := m.d
 	px, py, edge := x(float64(p.X)), y(float64(p.Z)), x(float64(m.in.Width))
-	free := px > 8 && px < stackLeft-34 || px >= stackLeft && px <= edge || px > edge+40 &&
-		px < listLeft-14 // of the numbers
-	if free && py > stackTop && py < bottom-10 {
+	free := px > 8 && px < m.frame.stackLeft-34 || px >= m.frame.stackLeft && px <= edge || px > edge+40 &&
+		px < m.frame.listLeft-14 // of the numbers
+	if free && py > m.frame.stackTop && py < bottom-10 {
 		d.Circle(px, py, 3.2, `fill="#fff" stroke="#000" stroke-width="1.2"`)
 		d.Circle(px, py, 0.9, `fill="#000"`)
 	}
-	bottom += lineGap
-	d.Text(stackLeft, bottom, drawing.SmallText, drawing.FromLeft, "pith at x "+m.show(p.X)+", z "+m.show(p.Z))
+	bottom += m.frame.line
+	d.Text(m.frame.stackLeft, bottom, m.frame.small, drawing.FromLeft, "pith at x "+m.show(p.X)+", z "+m.show(p.Z))
 	return bottom
 }
 
 // list names the chosen pairs beside the stack and returns its foot.
 func (m *matchDrawing) list() float64 {
-	y := stackTop + 4
-	for i, c := range m.match.Chosen {
-		if i == 20 {
-			m.d.Text(listLeft, y, drawing.SmallText, drawing.FromLeft,
-				"and "+strconv.Itoa(len(m.match.Chosen)-i)+" more pairs")
+	y := m.frame.stackTop + 4
+	for i := range m.match.Chosen {
+		if i == mostPairsListed {
+			m.d.Text(m.frame.listLeft, y, m.frame.small, drawing.FromLeft, m.morePairs())
 			return y
 		}
-		_, seam := m.chosen(i)
-		line := pairName(i) + "  " + strconv.Itoa(c.First) + "+" + strconv.Itoa(c.First+1) + ", " +
-			openingWords[string(c.Opening)] + ", " + string(c.Edge) + " edge"
-		switch {
-		case seam.Shift == nil:
-			line += ", no partner"
-		case c.Opening != resaw.SlipMatch:
-			line += ", miss " + m.show(quantity.Length(math.Abs(float64(*seam.Shift))))
-		}
-		m.d.Text(listLeft, y, drawing.SmallText, drawing.FromLeft, line)
-		y += lineGap
+		m.d.Text(m.frame.listLeft, y, m.frame.small, drawing.FromLeft, m.pairInWords(i))
+		y += m.frame.line
 	}
 	return y
+}
+
+// morePairs says how many are not listed.
+func (m *matchDrawing) morePairs() string {
+	return "and " + strconv.Itoa(len(m.match.Chosen)-mostPairsListed) + " more pairs"
+}
+
+// pairInWords is a chosen pair in the list.
+func (m *matchDrawing) pairInWords(i int) string {
+	c := m.match.Chosen[i]
+	_, seam := m.chosen(i)
+	line := pairName(i) + "  " + strconv.Itoa(c.First) + "+" + strconv.Itoa(c.First+1) + ", " +
+		openingWords[string(c.Opening)] + ", " + string(c.Edge) + " edge"
+	switch {
+	case seam.Shift == nil:
+		line += ", no partner"
+	case c.Opening != resaw.SlipMatch:
+		line += ", miss " + m.show(quantity.Length(math.Abs(float64(*seam.Shift))))
+	}
+	return line
 }

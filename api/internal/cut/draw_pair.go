@@ -104,39 +104,55 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 // pair draws a chosen pair opened: whole, and close up at the seam. It returns
 // where the next may begin.
 func (m *matchDrawing) pair(i int, y float64) float64 {
-	l, seam := m.chosen(i)
-	c := m.match.Chosen[i]
 	left, right, cured := m.halves(i)
-	d := m.d
-	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " +
-		openingWords[string(c.Opening)]
-	if c.Opening == resaw.SlipMatch {
-		heading += "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
-	} else {
-		heading += "; " + m.show(l.Distance) + " of wood lost between the faces that show"
-	}
-	d.Text(pairLeft, y, drawing.BodyText, drawing.FromLeft, heading)
-	d.Text(closeLeft, y, drawing.BodyText, drawing.FromLeft, "close up at the seam")
+	d, f := m.d, &m.frame
+	d.Text(f.pairLeft, y, f.body, drawing.FromLeft, m.pairHeading(i))
+	d.Text(f.closeLeft, y, f.body, drawing.FromLeft, closeUp)
 	y += 7
-	window := math.Max(float64(leastWindow), 3*float64(seam.Cure.Width))
-	window = math.Min(window, float64(m.in.Width-m.in.SeamEdge))
+	window := m.window(i)
 	for strip, word := range []string{"opened", "jointed"} {
 		if strip == 1 && !cured {
 			break
 		}
-		shownLeft, shownRight := left, right
-		if strip == 0 {
-			shownLeft.given, shownRight.given = 0, 0
-		}
-		d.Text(pairLeft-6, y+stripHeight/2+3.5, drawing.SmallText, drawing.FromRight, word)
-		m.strip(&shownLeft, &shownRight, pairLeft, pairRight, y, m.pairScale(), float64(m.in.Width))
-		m.strip(&shownLeft, &shownRight, closeLeft, closeRight, y, (closeRight-closeLeft)/2/window, window)
+		shownLeft, shownRight := asStrip(strip, left), asStrip(strip, right)
+		d.Text(f.pairLeft-6, y+stripHeight/2+3.5, f.small, drawing.FromRight, word)
+		m.strip(&shownLeft, &shownRight, f.pairLeft, f.pairRight, y, m.pairScale(), float64(m.in.Width))
+		m.strip(&shownLeft, &shownRight, f.closeLeft, f.closeRight, y, (f.closeRight-f.closeLeft)/2/window, window)
 		m.leafNumbers(&shownLeft, &shownRight, y)
 		y += stripHeight + 4
 	}
-	m.bar(pairLeft, y+4, m.pairScale(), 110)
-	m.bar(closeLeft, y+4, (closeRight-closeLeft)/2/window, 90)
+	m.bar(f.pairLeft, y+4, m.pairScale(), 110)
+	m.bar(f.closeLeft, y+4, (f.closeRight-f.closeLeft)/2/window, 90)
 	return y + 36
+}
+
+const closeUp = "close up at the seam"
+
+// pairHeading says what a pair is.
+func (m *matchDrawing) pairHeading(i int) string {
+	l, _ := m.chosen(i)
+	c := m.match.Chosen[i]
+	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " +
+		openingWords[string(c.Opening)]
+	if c.Opening == resaw.SlipMatch {
+		return heading + "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
+	}
+	return heading + "; " + m.show(l.Distance) + " of wood lost between the faces that show"
+}
+
+// window is how much of either half is shown close up.
+func (m *matchDrawing) window(i int) float64 {
+	_, seam := m.chosen(i)
+	window := math.Max(float64(leastWindow), 3*float64(seam.Cure.Width))
+	return math.Min(window, float64(m.in.Width-m.in.SeamEdge))
+}
+
+// asStrip is a half as it lies on a strip: the first shows it as opened, before the cure.
+func asStrip(strip int, h openedHalf) openedHalf {
+	if strip == 0 {
+		h.given = 0
+	}
+	return h
 }
 
 // strip draws both halves to scale within a frame, the seam in its middle.
@@ -163,13 +179,13 @@ func (m *matchDrawing) strip(left, right *openedHalf, from, to, y, scale, most f
 
 // leafNumbers writes the number of each leaf on its half.
 func (m *matchDrawing) leafNumbers(left, right *openedHalf, y float64) {
-	middle, scale := (pairLeft+pairRight)/2, m.pairScale()
+	middle, scale := (m.frame.pairLeft+m.frame.pairRight)/2, m.pairScale()
 	for k, h := range []*openedHalf{left, right} {
 		x := middle + float64(2*k-1)*(h.width-h.given)*scale*0.85
 		words := strconv.Itoa(h.leaf)
-		wide := drawing.TextWidth(words, drawing.SmallText) + 5
+		wide := drawing.TextWidth(words, m.frame.small) + 5
 		m.d.Rectangle(x-wide/2, y+stripHeight/2-7, wide, 14, paper)
-		m.d.Text(x, y+stripHeight/2+3.5, drawing.SmallText, drawing.Centred, words)
+		m.d.Text(x, y+stripHeight/2+3.5, m.frame.small, drawing.Centred, words)
 	}
 }
 
@@ -189,6 +205,6 @@ func (m *matchDrawing) bar(x, y, scale, widest float64) {
 	m.d.Line(x, y, x+wide, y, drawing.Thin)
 	m.d.Line(x, y-3, x, y+3, drawing.Thin)
 	m.d.Line(x+wide, y-3, x+wide, y+3, drawing.Thin)
-	m.d.Text(x+wide+6, y+3.5, drawing.SmallText, drawing.FromLeft,
+	m.d.Text(x+wide+6, y+3.5, m.frame.small, drawing.FromLeft,
 		quantity.FormatNumber(length, 2)+" "+m.report.LengthUnit)
 }

@@ -26,8 +26,13 @@ func (g *planDrawing) render(name string) ([]byte, error) {
 	case wire.LabelsForm.Name:
 		return g.labels()
 	default:
-		return g.sheet(screenFrame).SVG(), nil
+		return g.sheet(wholeFrame).SVG(), nil
 	}
+}
+
+// renderShown draws the plan for a screen that has so many px for it.
+func (g *planDrawing) renderShown(width int) ([]byte, error) {
+	return drawing.OnScreen(g.sheet(shownFrame(width)).SVG(), width), nil
 }
 
 func (g *planDrawing) sheet(frame planFrame) *drawing.Sheet {
@@ -38,7 +43,7 @@ func (g *planDrawing) sheet(frame planFrame) *drawing.Sheet {
 	g.y = 28
 	g.d.Text(frame.left, g.y, 15, drawing.FromLeft, "Cutting plan")
 	g.y += 4
-	g.words(g.summary, drawing.BodyText)
+	g.words(g.summary, frame.body)
 	for i := range g.told.Billets {
 		g.billet(i)
 	}
@@ -59,14 +64,14 @@ func (g *planDrawing) billet(i int) {
 	}
 	about += "; worth " + strconv.FormatInt(made.Worth, 10) + ", " + wire.CountOf(made.Cuts, "cut")
 	g.y += 6
-	g.words(about, 12)
+	g.words(about, g.frame.name)
 	top := g.y + 12
 	ends, above := top, g.above(i, top)
-	if !g.frame.beside() {
+	if !g.frame.abreast() {
 		ends = above + 8
 	}
 	for _, s := range sectionsOf(made) {
-		if !g.frame.beside() {
+		if !g.frame.abreast() {
 			g.d.MayBreak(ends - 2)
 		}
 		ends = g.endView(i, &s, ends)

@@ -40,13 +40,44 @@ func inRows(all []marked, size, left, right float64, most int) []int {
 	return rows
 }
 
+// faceView places face 1 of a billet on the sheet: lying, with its start on the left and the near
+// edge above, or standing on its start, with the near edge on the left.
+type faceView struct {
+	left, top float64
+	scale     float64 // units for a metre
+	long      quantity.Length
+	stands    bool
+}
+
+// at is a place from the start and from the near edge.
+func (v *faceView) at(x, y quantity.Length) drawing.Point {
+	if v.stands {
+		return drawing.At(v.left+v.scale*float64(y), v.top+v.scale*float64(v.long-x))
+	}
+	return drawing.At(v.left+v.scale*float64(x), v.top+v.scale*float64(y))
+}
+
+// box is where a piece of a length and a width lies.
+func (v *faceView) box(x, y, long, wide quantity.Length) (left, top, width, height float64) {
+	if v.stands {
+		corner := v.at(x+long, y)
+		return corner.X, corner.Y, v.scale * float64(wide), v.scale * float64(long)
+	}
+	corner := v.at(x, y)
+	return corner.X, corner.Y, v.scale * float64(long), v.scale * float64(wide)
+}
+
 // above draws the view of face 1 from above and returns where it ends: trims,
 // blanks, zones, and where the cuts lie.
 func (g *planDrawing) above(i int, top float64) float64 {
-	b, made := &g.asked.Billets[i], &g.told.Billets[i]
+	if g.frame.stands {
+		return g.aboveStanding(i, top)
+	}
+	b := &g.asked.Billets[i]
 	widest := widest(b)
 	scale := math.Min(g.frame.aboveWidth/float64(b.Length), g.frame.aboveHeight/float64(widest))
-	x := func(l quantity.Length) float64 { return g.frame.aboveLeft + scale*float64(l) }
+	v := &faceView{left: g.frame.aboveLeft, scale: scale, long: b.Length}
+	x := func(l quantity.Length) float64 { return v.at(l, 0).X }
 
 	// Zones are named above the wood.
 	var names []marked
@@ -55,51 +86,62 @@ func (g *planDrawing) above(i int, top float64) float64 {
 	}
 	slices.SortFunc(names, byPlace)
 	const most = 4
-	rows := inRows(names, planLabel, g.frame.aboveLeft-60, g.frame.right, most)
-	g.d.Text(g.frame.aboveLeft, top+11, planLabel, drawing.FromLeft, "face 1 from above; the start is on the left")
-	wood := top + 24
+	rows := inRows(names, g.frame.label, g.frame.aboveLeft-60, g.frame.right, most)
+	g.d.Text(g.frame.aboveLeft, top+g.frame.row, g.frame.label, drawing.FromLeft, "face 1 from above; the start is on the left")
+	v.top = top + 2*g.frame.row + 2
 	for _, r := range rows {
-		wood = math.Max(wood, top+24+11*float64(r+1))
+		v.top = math.Max(v.top, top+2*g.frame.row+2+g.frame.row*float64(r+1))
 	}
-	y := func(l quantity.Length) float64 { return wood + scale*float64(l) }
 	for n, m := range names {
 		if rows[n] < 0 {
 			continue
 		}
-		base := wood - 5 - 11*float64(rows[n])
-		g.d.Text(m.at, base, planLabel, drawing.Centred, m.words)
+		base := v.top - 5 - g.frame.row*float64(rows[n])
+		g.d.Text(m.at, base, g.frame.label, drawing.Centred, m.words)
 		if rows[n] == 0 {
-			g.d.Line(m.at, base+2, m.at, wood, drawing.Faint)
+			g.d.Line(m.at, base+2, m.at, v.top, drawing.Faint)
 		}
 	}
+	g.wood(i, v)
+	y := func(l quantity.Length) float64 { return v.at(0, l).Y }
+	bottom := y(widest)
+	end, all := g.beside(g.edgesAcross(i), x(0), y, y(0), bottom)
+	named := !slices.Contains(rows, -1)
+	foot, every := g.below(g.edgesAlong(i), x, bottom, g.frame.aboveLeft-40)
+	words := "from the start, and on the left from the near edge (" + g.report.LengthUnit + ")"
+	return math.Max(end+12, g.viewInWords(i, words, foot, g.frame.aboveLeft, all && named && every))
+}
+
+// wood draws face 1 with what of it is trimmed off, the blanks and the zones.
+func (g *planDrawing) wood(i int, v *faceView) {
+	b, made := &g.asked.Billets[i], &g.told.Billets[i]
 	wide := b.Width
 	if b.WidthEnd != nil {
 		wide = *b.WidthEnd
 	}
-	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)),
-		drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, trimmed)
+	face := []drawing.Point{v.at(0, 0), v.at(b.Length, 0), v.at(b.Length, wide), v.at(0, b.Width)}
+	g.d.Polygon(face, trimmed)
 	at := func(l quantity.Length) quantity.Length { return b.Width + (wide-b.Width)*l/b.Length }
 	if from, to := b.TrimStart, b.Length-b.TrimEnd; to > from {
-		g.d.Polygon([]drawing.Point{drawing.At(x(from), y(0)), drawing.At(x(to), y(0)), drawing.At(x(to), y(at(to))),
-			drawing.At(x(from), y(at(from)))}, paper)
+		g.d.Polygon([]drawing.Point{v.at(from, 0), v.at(to, 0), v.at(to, at(to)), v.at(from, at(from))}, paper)
 	}
-	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)),
-		drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, drawing.Thin)
+	g.d.Polygon(face, drawing.Thin)
 	for n := range made.Blanks {
 		k := &made.Blanks[n]
-		g.d.Rectangle(x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width), blankIn)
-		g.blankLabel(i, n, x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width))
+		left, top, width, height := v.box(k.X, k.Y, k.Length, k.Width)
+		g.d.Rectangle(left, top, width, height, blankIn)
+		g.blankLabel(i, n, left, top, width, height)
 	}
+	widest := widest(b)
 	for _, z := range b.Zones {
-		x0, x1, y0, y1 := x(max(0, z.X0)), x(min(b.Length, z.X1)), y(max(0, z.Y0)), y(min(widest, z.Y1))
-		if x1 > x0 && y1 > y0 {
-			g.d.Rectangle(x0, y0, x1-x0, y1-y0, fault)
+		p, q := v.at(max(0, z.X0), max(0, z.Y0)), v.at(min(b.Length, z.X1), min(widest, z.Y1))
+		if v.stands {
+			p.Y, q.Y = q.Y, p.Y
+		}
+		if q.X > p.X && q.Y > p.Y {
+			g.d.Rectangle(p.X, p.Y, q.X-p.X, q.Y-p.Y, fault)
 		}
 	}
-	bottom := y(widest)
-	end, all := g.across(i, x(0), y, bottom)
-	named := !slices.Contains(rows, -1)
-	return math.Max(end+12, g.along(i, x, bottom, all && named))
 }
 
 func byPlace(a, b marked) int {
@@ -118,22 +160,22 @@ func (g *planDrawing) blankLabel(i, n int, x, y, width, height float64) {
 	lines := []string{plan.Letters(n), g.length(k.Length) + " x " + g.length(k.Width),
 		wire.CountOf(len(k.Leaves), "piece")}
 	// Sizes stand in the list below; a label that would touch the rim is left away.
-	for len(lines) > 1 && (height < 11*float64(len(lines))+2 ||
-		drawing.TextWidth(lines[len(lines)-1], planLabel)+8 > width ||
-		drawing.TextWidth(lines[1], planLabel)+8 > width) {
+	for len(lines) > 1 && (height < g.frame.row*float64(len(lines))+2 ||
+		drawing.TextWidth(lines[len(lines)-1], g.frame.label)+8 > width ||
+		drawing.TextWidth(lines[1], g.frame.label)+8 > width) {
 		lines = lines[:len(lines)-1]
 	}
-	if height < 13 {
+	if height < g.frame.row+2 {
 		lines = nil
 	}
 	for l, words := range lines {
-		wide := drawing.TextWidth(words, planLabel) + 2
+		wide := drawing.TextWidth(words, g.frame.label) + 2
 		if wide > width-2 {
 			continue
 		}
-		base := y + height/2 + 0.3*planLabel + 11*(float64(l)-float64(len(lines)-1)/2)
-		g.d.Rectangle(x+width/2-wide/2, base-0.8*planLabel, wide, planLabel, paper)
-		g.d.Text(x+width/2, base, planLabel, drawing.Centred, words)
+		base := y + height/2 + g.frame.label*3/10 + g.frame.row*(float64(l)-float64(len(lines)-1)/2)
+		g.d.Rectangle(x+width/2-wide/2, base-g.frame.label*8/10, wide, g.frame.label, paper)
+		g.d.Text(x+width/2, base, g.frame.label, drawing.Centred, words)
 	}
 }
 
@@ -142,19 +184,34 @@ func samePlace(a, b quantity.Length) bool { return max(a-b, b-a) < wire.ANanomet
 // mostAcross bounds the places written across the width.
 const mostAcross = 24
 
-// across writes where blanks begin and end across the width, left of the wood.
-// Labels that would crowd are moved apart and led to their places. It returns
-// where they end and whether all are written.
-func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, bottom float64,
-) (end float64, all bool) {
+// edgesAcross are the places across the width at which blanks begin and end, in order.
+func (g *planDrawing) edgesAcross(i int) []quantity.Length {
 	var places []quantity.Length
 	for n := range g.told.Billets[i].Blanks {
 		k := &g.told.Billets[i].Blanks[n]
 		places = append(places, k.Y, k.Y+k.Width)
 	}
 	slices.Sort(places)
-	places = slices.CompactFunc(places, samePlace)
-	const pitch = planLabel * 1.2
+	return slices.CompactFunc(places, samePlace)
+}
+
+// edgesAlong are those along the billet, with its ends.
+func (g *planDrawing) edgesAlong(i int) []quantity.Length {
+	places := []quantity.Length{0, g.asked.Billets[i].Length}
+	for n := range g.told.Billets[i].Blanks {
+		k := &g.told.Billets[i].Blanks[n]
+		places = append(places, k.X, k.X+k.Length)
+	}
+	slices.Sort(places)
+	return slices.CompactFunc(places, samePlace)
+}
+
+// beside writes places left of the wood, in their order from above. Labels that would
+// crowd are moved apart and led to their places. It returns where they end and whether all are
+// written.
+func (g *planDrawing) beside(places []quantity.Length, x float64, y func(quantity.Length) float64, top, bottom float64,
+) (end float64, all bool) {
+	pitch := g.frame.label * 12 / 10
 	all = true
 	if len(places) > mostAcross { // those that do not crowd
 		var some []quantity.Length
@@ -170,53 +227,50 @@ func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, 
 	for n, l := range places {
 		at[n] = y(l)
 	}
-	labels := drawing.Spread(at, pitch, y(0), bottom)
+	labels := drawing.Spread(at, pitch, top, bottom)
 	end = bottom
 	for n, l := range places {
 		g.d.Line(x-3, at[n], x, at[n], drawing.Thin)
 		g.d.Line(x-13, labels[n], x-3, at[n], drawing.Thin)
-		g.d.Text(x-15, labels[n]+3, planLabel, drawing.FromRight, g.number(l))
+		g.d.Text(x-15, labels[n]+g.frame.label/3, g.frame.label, drawing.FromRight, g.number(l))
 		end = math.Max(end, labels[n])
 	}
 	return end, all
 }
 
-// along writes where blanks begin and end along the billet, below the wood, and
-// returns where the words end.
-// whole says that everything else about the view is written.
-func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float64, whole bool) float64 {
-	b := &g.asked.Billets[i]
-	all := []quantity.Length{0, b.Length}
-	for n := range g.told.Billets[i].Blanks {
-		k := &g.told.Billets[i].Blanks[n]
-		all = append(all, k.X, k.X+k.Length)
-	}
-	slices.Sort(all)
-	var labels []marked
-	for _, l := range slices.CompactFunc(all, samePlace) {
+// below writes places below the wood, in as few rows as keep them apart, and returns where the
+// next line stands and whether all are written.
+func (g *planDrawing) below(places []quantity.Length, x func(quantity.Length) float64, bottom, left float64) (foot float64, all bool) {
+	labels := make([]marked, 0, len(places))
+	for _, l := range places {
 		labels = append(labels, marked{x(l), g.number(l)})
 	}
 	const most = 5
-	rows := inRows(labels, planLabel, g.frame.aboveLeft-40, g.frame.sheet-2, most)
-	deepest := 0
+	rows := inRows(labels, g.frame.label, left, g.frame.sheet-2, most)
+	deepest, first := 0, bottom+g.frame.row+2
+	all = true
 	for n, r := range rows {
 		if r < 0 {
-			whole = false
+			all = false
 			continue
 		}
 		deepest = max(deepest, r)
 		g.d.Line(labels[n].at, bottom, labels[n].at, bottom+4, drawing.Thin)
-		g.d.Text(labels[n].at, bottom+13+11*float64(r), planLabel, drawing.Centred, labels[n].words)
+		g.d.Text(labels[n].at, first+g.frame.row*float64(r), g.frame.label, drawing.Centred, labels[n].words)
 	}
-	y := bottom + 13 + 11*float64(deepest+1)
-	words := "from the start, and on the left from the near edge (" + g.report.LengthUnit + "); " +
-		wire.CountOf(len(g.told.Billets[i].Blanks), "blank")
+	return first + g.frame.row*float64(deepest+1), all
+}
+
+// viewInWords says what the numbers about the view are, from a line on, and returns where the
+// words end. whole says that everything about the view is written.
+func (g *planDrawing) viewInWords(i int, words string, y, left float64, whole bool) float64 {
+	words += "; " + wire.CountOf(len(g.told.Billets[i].Blanks), "blank")
 	if !whole {
 		words += "; not everything is named for want of room: the list below and the answer as JSON have it"
 	}
-	for _, line := range drawing.Wrapped(words, planLabel, g.frame.right-g.frame.aboveLeft) {
-		g.d.Text(g.frame.aboveLeft, y, planLabel, drawing.FromLeft, line)
-		y += 11
+	for _, line := range g.frame.lines(words, g.frame.label, g.frame.right-left) {
+		g.d.Text(left, y, g.frame.label, drawing.FromLeft, line)
+		y += g.frame.row
 	}
 	return y - 3
 }

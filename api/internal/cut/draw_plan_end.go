@@ -16,6 +16,9 @@ const manyDrawn = 10
 func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	b, made := &g.asked.Billets[i], &g.told.Billets[i]
 	e := &endGrain{d: g.d, outline: endOutline(b, s.from), many: len(g.told.Billets) > manyDrawn}
+	if g.frame.shown {
+		e.taken = &drawing.Taken{}
+	}
 	width, near, far := e.outline[1].X, e.outline[3].Y, e.outline[2].Y
 	thick := math.Max(near, far)
 	e.scale = math.Min(g.frame.endWidth/width, g.frame.endHeight/thick)
@@ -27,12 +30,12 @@ func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 		caption += "; rings at " + quantity.FormatNumber(b.RingAngle.Degrees(), 1) + " degrees"
 	}
 	y := top
-	for _, line := range drawing.Wrapped(caption, planLabel, g.frame.endWidth+40) {
-		y += 11
-		g.d.Text(g.frame.left, y, planLabel, drawing.FromLeft, line)
+	for _, line := range g.frame.lines(caption, g.frame.label, g.captionRoom()) {
+		y += g.frame.row
+		g.d.Text(g.frame.left, y, g.frame.label, drawing.FromLeft, line)
 	}
-	y += 13
-	e.top = y + 5
+	y += g.frame.row + 2
+	e.top = y + g.frame.over
 	e.polygon(paper)
 	e.rings(b, ringArc)
 	e.polygon(drawing.Thin)
@@ -44,29 +47,58 @@ func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	e.zones(b, made, s)
 	for c, n := range s.blanks {
 		blank := &made.Blanks[n]
-		e.numbers(blank, leafNumber)
-		if label := drawing.ClippedTo(e.scale*float64(blank.Width), strings.Join(s.same[c], ", ")); label != "" {
-			g.d.Text(e.x(blank.Y+blank.Width/2), y, planLabel, drawing.Centred, label)
-		}
+		e.numbers(blank, g.frame.leaf)
+		g.blankOverEnd(e.x(blank.Y+blank.Width/2), y, e.scale*float64(blank.Width), strings.Join(s.same[c], ", "))
 	}
 	bottom := e.top + e.scale*thick
-	g.dimension(e.left-8, e.top, e.top+e.scale*near, g.length(quantity.Length(near)))
+	told := g.length(quantity.Length(width))
+	if !g.dimension(e.left-8, e.top, e.top+e.scale*near, g.length(quantity.Length(near))) && g.frame.shown {
+		told += ", near edge " + g.length(quantity.Length(near))
+	}
 	if math.Abs(near-far) > 1e-9 {
-		g.dimension(e.left+e.scale*width+18, e.top, e.top+e.scale*far, g.length(quantity.Length(far)))
+		if !g.dimension(e.left+e.scale*width+18, e.top, e.top+e.scale*far, g.length(quantity.Length(far))) && g.frame.shown {
+			told += ", far edge " + g.length(quantity.Length(far))
+		}
 	}
 	bottom += 12
 	g.d.Line(e.left, bottom-5, e.left+e.scale*width, bottom-5, drawing.Thin)
-	g.d.Text(e.left+e.scale*width/2, bottom+6, planLabel, drawing.Centred, g.length(quantity.Length(width)))
+	if middle, half := e.left+e.scale*width/2, drawing.TextWidth(told, g.frame.label)/2; !g.frame.shown ||
+		middle-half >= g.frame.left && middle+half <= g.frame.right {
+		g.d.Text(middle, bottom+6, g.frame.label, drawing.Centred, told)
+	} else {
+		g.d.Text(g.frame.left, bottom+6, g.frame.label, drawing.FromLeft, told)
+	}
 	return bottom + 14
 }
 
+// captionRoom is how wide lines about an end get.
+func (g *planDrawing) captionRoom() float64 {
+	if g.frame.shown {
+		return g.frame.right - g.frame.left
+	}
+	return g.frame.endWidth + 40
+}
+
+// blankOverEnd names the blanks of a column of an end as far as there is room.
+func (g *planDrawing) blankOverEnd(x, y, room float64, names string) {
+	if g.frame.shown {
+		g.d.TextWithin(x, y, g.frame.label, drawing.Centred, room, names)
+		return
+	}
+	if label := drawing.ClippedTo(room, names); label != "" {
+		g.d.Text(x, y, g.frame.label, drawing.Centred, label)
+	}
+}
+
 // dimension draws an upright measure with its words left of the line, where it is
-// long enough to hold them.
-func (g *planDrawing) dimension(x, top, bottom float64, words string) {
+// long enough to hold them; it reports whether it does.
+func (g *planDrawing) dimension(x, top, bottom float64, words string) (told bool) {
 	g.d.Line(x, top, x, bottom, drawing.Thin)
 	g.d.Line(x-3, top, x+3, top, drawing.Thin)
 	g.d.Line(x-3, bottom, x+3, bottom, drawing.Thin)
-	if drawing.TextWidth(words, planLabel) <= bottom-top+8 {
-		g.d.Upright(x-5, (top+bottom)/2, planLabel, words)
+	if drawing.TextWidth(words, g.frame.label) > bottom-top+8 {
+		return false
 	}
+	g.d.Upright(x-5, (top+bottom)/2, g.frame.label, words)
+	return true
 }

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"math"
 	"strings"
 
 	"latewood/api/internal/drawing"
@@ -41,26 +42,55 @@ type planFrame struct {
 	aboveLeft, aboveWidth float64 // view from above
 	aboveHeight           float64
 	columns               int // of steps
+
+	label, leaf, text, body, name float64 // sizes of text: at the views, of numbers of leaves, of lists, of what is said
+	row                           float64 // that lines of labels are apart
+	over                          float64 // from the names of blanks to their ends
+	steps                         float64 // where words of steps begin, unless their number is wider
+	stands                        bool    // the view from above, on the start of the billet
+	shown                         bool    // on a screen
 }
 
-// Frames of the sheet for a screen, where the views stand side by side, and of the one for
-// paper, where they stand one below the other.
+// Frames of the sheet, where the views stand side by side, and of the one for pages of paper, where they
+// stand one below the other.
 var (
-	screenFrame = planFrame{sheet: 1040, left: 20, right: 1020, endLeft: 62, endWidth: 370, endHeight: 250,
-		aboveLeft: 520, aboveWidth: 490, aboveHeight: 200, columns: 2}
+	wholeFrame = planFrame{sheet: 1040, left: 20, right: 1020, endLeft: 62, endWidth: 370, endHeight: 250,
+		aboveLeft: 520, aboveWidth: 490, aboveHeight: 200, columns: 2,
+		label: 9, leaf: 7.5, text: 10, body: drawing.BodyText, name: 12, row: 11, over: 5, steps: 62}
 	paperFrame = planFrame{sheet: 620, left: 6, right: 614, endLeft: 52, endWidth: 530, endHeight: 210,
-		aboveLeft: 66, aboveWidth: 530, aboveHeight: 190, columns: 1}
+		aboveLeft: 66, aboveWidth: 530, aboveHeight: 190, columns: 1,
+		label: 9, leaf: 7.5, text: 10, body: drawing.BodyText, name: 12, row: 11, over: 5, steps: 62}
 )
+
+// shownFrame is that of a sheet for a screen that has so many px for it: the views stand one below
+// the other, and on a narrow one a billet stands on its start.
+func shownFrame(width int) planFrame {
+	const (
+		side, measure  = 10, 28 // margin, and room of an upright measure
+		numbers        = 84     // room of places left of the wood
+		narrow, widest = 640, 620
+	)
+	on := drawing.FrameOf(width)
+	f := planFrame{sheet: on.Width, left: side, right: on.Width - side, endHeight: 250, aboveHeight: 200, columns: 1,
+		label: on.Small, leaf: on.Small, text: 12, body: on.Body, name: 13, row: on.Small + 3, over: 9, shown: true}
+	f.endLeft, f.aboveLeft = f.left+measure, f.left+numbers
+	f.endWidth, f.aboveWidth = math.Min(widest, f.right-measure-f.endLeft), f.right-20-f.aboveLeft
+	if f.stands = width < narrow; !f.stands {
+		f.columns, f.steps = 2, 62
+	}
+	return f
+}
+
+// lines are words in lines no wider than width.
+func (f *planFrame) lines(words string, size, width float64) []string {
+	if f.shown {
+		return drawing.Broken(words, size, width)
+	}
+	return drawing.Wrapped(words, size, width)
+}
 
 // beside says that the end views stand left of the view from above.
-func (f *planFrame) beside() bool { return f.aboveLeft > f.endLeft+f.endWidth }
-
-// Sizes of type.
-const (
-	planLabel  = 9.0
-	leafNumber = 7.5
-	planText   = 10.0
-)
+func (f *planFrame) abreast() bool { return f.aboveLeft > f.endLeft+f.endWidth }
 
 // Fillings that need no colour.
 const (
@@ -80,7 +110,7 @@ func (g *planDrawing) number(l quantity.Length) string {
 
 // words writes lines over the whole width.
 func (g *planDrawing) words(text string, size float64) {
-	for _, line := range drawing.Wrapped(text, size, g.frame.right-g.frame.left) {
+	for _, line := range g.frame.lines(text, size, g.frame.right-g.frame.left) {
 		g.y += size * 1.35
 		g.d.Text(g.frame.left, g.y, size, drawing.FromLeft, line)
 	}

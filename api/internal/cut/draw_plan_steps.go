@@ -11,8 +11,6 @@ import (
 const (
 	stepBox    = 7.0  // to be ticked
 	stepNumber = 14.0 // where numbers of steps begin, and words behind the widest
-	stepWords  = 62.0
-	stepLine   = 1.3 * planText
 	stepGap    = 3.0
 )
 
@@ -25,12 +23,18 @@ func (g *planDrawing) steps(i int) {
 	g.y += 8
 	g.d.MayBreak(g.y)
 	if len(g.settings[i]) == 0 {
-		g.words("The steps are too many for a drawing: they stand in the answer as JSON.", planText)
+		g.words("The steps are too many for a drawing: they stand in the answer as JSON.", g.frame.text)
 		return
 	}
-	g.words("Steps in order", 12)
+	g.words("Steps in order", g.frame.name)
 	g.y += 5
 	all, columns := g.settings[i], g.frame.columns
+	if g.frame.shown {
+		g.frame.steps = 0
+		for k := range all {
+			g.frame.steps = math.Max(g.frame.steps, stepNumber+drawing.TextWidth(all[k].numbers(), g.frame.text)+6)
+		}
+	}
 	wide := (g.frame.right - g.frame.left) / float64(columns)
 	top, bottom := g.y, g.y
 	for c := range columns {
@@ -49,19 +53,25 @@ func (g *planDrawing) step(s *PlanSetting, left, wide float64) {
 	if g.frame.columns == 1 {
 		g.d.MayBreak(g.y)
 	}
+	number := s.numbers()
+	g.y += 1.3 * g.frame.text
+	g.d.Rectangle(left, g.y-stepBox, stepBox, stepBox, drawing.Thin)
+	g.d.Text(left+stepNumber, g.y, g.frame.text, drawing.FromLeft, number)
+	words := left + math.Max(g.frame.steps, stepNumber+drawing.TextWidth(number, g.frame.text)+6)
+	for n, line := range g.frame.lines(s.Detail, g.frame.text, left+wide-words) {
+		if n > 0 {
+			g.y += 1.3 * g.frame.text
+		}
+		g.d.Text(words, g.y, g.frame.text, drawing.FromLeft, line)
+	}
+	g.y += stepGap
+}
+
+// numbers are those of the steps that a setting joins.
+func (s *PlanSetting) numbers() string {
 	number := strconv.Itoa(s.First)
 	if s.Last > s.First {
 		number += " to " + strconv.Itoa(s.Last)
 	}
-	g.y += stepLine
-	g.d.Rectangle(left, g.y-stepBox, stepBox, stepBox, drawing.Thin)
-	g.d.Text(left+stepNumber, g.y, planText, drawing.FromLeft, number)
-	words := left + math.Max(stepWords, stepNumber+drawing.TextWidth(number, planText)+6)
-	for n, line := range drawing.Wrapped(s.Detail, planText, left+wide-words) {
-		if n > 0 {
-			g.y += stepLine
-		}
-		g.d.Text(words, g.y, planText, drawing.FromLeft, line)
-	}
-	g.y += stepGap
+	return number
 }

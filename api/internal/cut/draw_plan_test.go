@@ -6,6 +6,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -95,6 +96,22 @@ func TestDrawingsOfPlans(t *testing.T) {
 						assert.False(t, b.Meets(other), "%q lies on %q", b.Words, other.Words)
 					}
 				}
+			})
+		}
+	}
+}
+
+// Plans are laid out for a narrow screen; LATEWOOD_SWEEP=1 looks at wider ones as well.
+func TestPlansForTheWidthTheyGet(t *testing.T) {
+	asking.OneByOne(t)
+	widths := asking.ScreenWidths
+	if os.Getenv("LATEWOOD_SWEEP") == "" {
+		widths = widths[:1]
+	}
+	for name, body := range plansDrawn(t) {
+		for _, width := range widths {
+			t.Run(name+" "+strconv.Itoa(width), func(t *testing.T) {
+				asking.HeldToWidth(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg&width="+strconv.Itoa(width), body), width)
 			})
 		}
 	}

@@ -34,22 +34,25 @@ func (g *planDrawing) sizes(b *plan.Billet) string {
 const mostWords = 40
 
 func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
-	lines := 0
+	lines, most := 0, mostWords
+	if g.frame.stands { // lines are short there
+		most *= 3
+	}
 	for i := range made.Blanks {
 		b := &made.Blanks[i]
 		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) +
 			" from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) +
 			" below the rough face" + onItsSide(b) + "; " + g.runs(b)
-		broken := drawing.Wrapped(text, planText, g.frame.right-g.frame.left)
-		if lines += len(broken); lines > mostWords {
-			g.words("The other blanks stand in the answer as JSON.", planText)
+		broken := g.frame.lines(text, g.frame.text, g.frame.right-g.frame.left)
+		if lines += len(broken); lines > most {
+			g.words("The other blanks stand in the answer as JSON.", g.frame.text)
 			return
 		}
-		g.words(text, planText)
+		g.words(text, g.frame.text)
 		g.d.MayBreak(g.y + 2)
 	}
 	if len(made.Blanks) == 0 {
-		g.words(wire.UpperFirst(g.whyWhole())+".", planText)
+		g.words(wire.UpperFirst(g.whyWhole())+".", g.frame.text)
 	}
 }
 
@@ -165,7 +168,7 @@ func (g *planDrawing) titleBlock() {
 		head += ". Date: " + g.date
 	}
 	g.words(head+". Worth "+strconv.FormatInt(g.told.Worth,
-		10)+", no plan is worth more than "+strconv.FormatInt(g.told.Bound, 10)+".", planText)
+		10)+", no plan is worth more than "+strconv.FormatInt(g.told.Bound, 10)+".", g.frame.text)
 	for i := range g.told.Saws {
 		s := &g.told.Saws[i]
 		line := g.asked.Saws[i].Name + ": worth " + strconv.FormatInt(s.Worth, 10)
@@ -174,16 +177,20 @@ func (g *planDrawing) titleBlock() {
 				line += "; " + wire.CountOf(n, "set") + " of " + g.asked.Parts[k].Name
 			}
 		}
-		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), planText)
+		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), g.frame.text)
+	}
+	black, grey := "black", "grey"
+	if g.frame.shown { // in the colours of a page
+		black, grey = "solid", "shaded"
 	}
 	g.words("All cuts go from edge to edge of their piece: crosscuts and rips in any order; blanks are resawn flat, or on "+
-		"their side or as wedges where that is said; leaves are parted after it where that is said. Kerfs are black, those of rip cuts too, where the "+
-		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched "+
-		"slabs are rejected for a fault or their rings; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
+		"their side or as wedges where that is said; leaves are parted after it where that is said. Kerfs are "+black+", those of rip cuts too, where the "+
+		"billet is ripped at that place; leaves are numbered from face 1; "+grey+" leaves are unpaired; hatched "+
+		"slabs are rejected for a fault or their rings; dashed boxes are knots, checks and other zones; "+grey+" ends are trimmed off. Flattening takes "+
 		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+
 		"edge on the left. Each view is in proportion and not at true scale; positions are those of "+
-		"the plan.", planText)
-	g.words(g.ringsInWords()+"Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
+		"the plan.", g.frame.text)
+	g.words(g.ringsInWords()+"Tall cuts need a high fence and a pusher; follow the machine's manual.", g.frame.text)
 	g.y += 6
 	g.d.Rectangle(g.frame.left-6, top, g.frame.right-g.frame.left+12, g.y-top, drawing.Thin)
 }

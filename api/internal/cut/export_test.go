@@ -2,10 +2,8 @@ package cut
 
 // What the tests of this package see besides.
 var (
-	AboveLeft  = screenFrame.aboveLeft
-	AboveWidth = screenFrame.aboveWidth
-	PlanSheet  = screenFrame.sheet
+	AboveLeft  = wholeFrame.aboveLeft
+	AboveWidth = wholeFrame.aboveWidth
+	PlanSheet  = wholeFrame.sheet
+	PlanLabel  = wholeFrame.label
 )
-
-// PlanLabel is the size of labels.
-const PlanLabel = planLabel

@@ -18,6 +18,7 @@ import (
 
 	"latewood/api/internal/asking"
 	"latewood/api/internal/cut"
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 )
 
@@ -124,6 +125,7 @@ type dxf struct {
 	unit    string
 	lines   map[string][][4]float64
 	words   map[string][]string
+	notes   []asking.Box // as wide as they are high, a letter each; y up
 	circles int
 }
 
@@ -148,6 +150,11 @@ func readDXF(t testing.TB, text string) dxf {
 			out.lines[layer] = append(out.lines[layer], [4]float64{number("10"), number("20"), number("11"), number("21")})
 		case "TEXT":
 			out.words[layer] = append(out.words[layer], values["1"])
+			if layer == "NOTE" {
+				x, y, high := number("10"), number("20"), number("40")
+				out.notes = append(out.notes, asking.Box{Words: values["1"], Box: drawing.Box{Left: x + 0.01*high, Top: y + 0.01*high,
+					Right: x + 0.99*high*float64(len(values["1"])), Bottom: y + 0.99*high}})
+			}
 		case "CIRCLE":
 			out.circles++
 		}
@@ -220,6 +227,11 @@ func TestPlotOfTheFace(t *testing.T) {
 		assert.Positive(t, crosscuts+rips, name)
 		assert.Len(t, plot.words["NAME"], len(b.Blanks), name)
 		assert.Equal(t, 1, plot.circles)
+		for i, one := range plot.notes {
+			for _, other := range plot.notes[:i] {
+				assert.False(t, one.Meets(other), "%s: %q lies on %q", name, one.Words, other.Words)
+			}
+		}
 		assert.Contains(t, strings.Join(plot.words["NOTE"], "\n"), "unit "+plot.unit)
 	}
 }

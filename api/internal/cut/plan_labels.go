@@ -316,7 +316,7 @@ func drawLeaf(d *drawing.Sheet, at, room, size drawing.Point, shows, seam string
 		above, below = below, above
 	}
 	d.Text(x, top-0.8, labelText, drawing.FromLeft, above+edgeSays(seam, above))
-	d.Text(x, top+h+0.9*labelText, labelText, drawing.FromLeft, below+edgeSays(seam, below))
+	d.Text(x, top+h+1.05*labelText, labelText, drawing.FromLeft, below+edgeSays(seam, below))
 	switch seam {
 	case above:
 		d.Line(x, top, x+w, top, seamRim)

@@ -1,7 +1,6 @@
 package cut
 
 import (
-	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -244,10 +243,11 @@ func (r *ResawPlanResult) Steps() int64 { return r.Proof.Work }
 // planDrawn is the plan in its other forms.
 type planDrawn interface {
 	render(name string) ([]byte, error)
+	renderShown(width int) ([]byte, error)
 }
 
 // Render gives the plan in another form.
 func (r *ResawPlanResult) Render(name string) ([]byte, error) { return r.drawing.render(name) }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (r *ResawPlanResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }
+func (r *ResawPlanResult) RenderShown(width int) ([]byte, error) { return r.drawing.renderShown(width) }

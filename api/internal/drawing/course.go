@@ -241,7 +241,11 @@ func (c *CourseChart) DrawPlaces(d *Sheet, s CourseScale) {
 			left = over
 			continue
 		}
-		if place = ClippedTo(room*SmallText/c.On.Small, place); place != "" {
+		if c.On.shown {
+			d.TextWithin((left+bounds[i+1])/2, c.On.Top-8, c.On.Small, Centred, room, place)
+			continue
+		}
+		if place = ClippedTo(room, place); place != "" {
 			d.Text((left+bounds[i+1])/2, c.On.Top-8, c.On.Small, Centred, place)
 		}
 	}

@@ -46,6 +46,7 @@ type shape struct {
 	size   float64
 	anchor string
 	words  string
+	whole  string // what the words were shortened from; empty: nothing is left out
 }
 
 // Ways to draw a line.
@@ -129,6 +130,20 @@ func (d *Sheet) Text(x, y, size float64, anchor, words string) {
 	d.add(shape{kind: textShape, points: []Point{{x, y}}, size: size, anchor: anchor, words: words})
 }
 
+// TextWithin writes words as far as there is room. Where they are shortened, one who points at
+// them is told the whole.
+func (d *Sheet) TextWithin(x, y, size float64, anchor string, room float64, words string) {
+	short := ClippedTo(room*SmallText/size, words)
+	if short == words {
+		d.Text(x, y, size, anchor, words)
+		return
+	}
+	if short != "" {
+		d.add(shape{kind: textShape, points: []Point{{x, y}}, size: size, anchor: anchor, words: short, whole: words})
+	}
+	d.Tell(x, y, words)
+}
+
 // Upright writes a line that reads from bottom to top, centred on its point.
 func (d *Sheet) Upright(x, y, size float64, words string) {
 	d.add(shape{kind: uprightShape, points: []Point{{x, y}}, size: size, words: words})
@@ -177,7 +192,11 @@ func (s *shape) svg(b *strings.Builder, place int) {
 	case polygonShape:
 		write(`<polygon points="`, joined(p), `" `, s.style, `/>`)
 	case textShape:
-		write(`<text x="`, n(p[0].X), `" y="`, n(p[0].Y), `" font-size="`, n(s.size), `" text-anchor="`, s.anchor, `">`, escaped(s.words), `</text>`)
+		write(`<text x="`, n(p[0].X), `" y="`, n(p[0].Y), `" font-size="`, n(s.size), `" text-anchor="`, s.anchor, `">`, escaped(s.words))
+		if s.whole != "" {
+			write(`<title>`, escaped(s.whole), `</title>`)
+		}
+		write(`</text>`)
 	case uprightShape:
 		write(`<text transform="translate(`, n(p[0].X), ` `, n(p[0].Y), `) rotate(-90)" font-size="`, n(s.size), `" text-anchor="middle">`, escaped(s.words), `</text>`)
 	case clipShape:

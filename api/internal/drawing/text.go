@@ -115,3 +115,66 @@ func Shortened(words string, size, width float64) string {
 	}
 	return string(runes) + "."
 }
+
+// Broken is Wrapped where nothing may stand out of the width: a word wider than a line is
+// broken as well.
+func Broken(words string, size, width float64) []string {
+	var lines []string
+	for _, line := range Wrapped(words, size, width) {
+		for TextWidth(line, size) > width {
+			letters := []rune(line)
+			n := 1
+			for n < len(letters) && TextWidth(string(letters[:n+1]), size) <= width {
+				n++
+			}
+			if n == len(letters) { // one letter wider than a line
+				break
+			}
+			lines, line = append(lines, string(letters[:n])), string(letters[n:])
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// Box is the room that a text takes at most.
+type Box struct{ Left, Top, Right, Bottom float64 }
+
+// TextBox is the room of a line about its point: from the top of capitals to the foot of
+// descenders of the usual faces with serifs.
+func TextBox(x, y, size float64, anchor, words string) Box {
+	wide := TextWidth(words, size)
+	switch anchor {
+	case Centred:
+		x -= wide / 2
+	case FromRight:
+		x -= wide
+	}
+	return Box{x, y - textAbove*size, x + wide, y + textBelow*size}
+}
+
+// UprightBox is that of a line that reads from bottom to top.
+func UprightBox(x, y, size float64, words string) Box {
+	wide := TextWidth(words, size)
+	return Box{x - textAbove*size, y - wide/2, x + textBelow*size, y + wide/2}
+}
+
+// How far letters reach from the line they stand on, as shares of their size.
+const textAbove, textBelow = 0.8, 0.22
+
+// Meets reports whether two boxes overlap.
+func (b Box) Meets(other Box) bool {
+	return b.Left < other.Right && other.Left < b.Right && b.Top < other.Bottom && other.Top < b.Bottom
+}
+
+// Taken are the places where labels stand already.
+type Taken []Box
+
+// Take takes a place for a label, unless another stands there.
+func (t *Taken) Take(b Box) bool {
+	if slices.ContainsFunc(*t, b.Meets) {
+		return false
+	}
+	*t = append(*t, b)
+	return true
+}

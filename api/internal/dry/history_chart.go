@@ -11,7 +11,7 @@ import (
 func (h *history) chart(a *readiness.HistoryAnswer, r *ReadinessResult, width int) *drawing.CourseChart {
 	c := &drawing.CourseChart{
 		On:      drawing.FrameOf(width),
-		Heading: r.Wood.Common + ", " + h.req.Billet.Thickness.Shown(h.report),
+		Heading: r.Wood.Common + ", " + h.req.Billet.Thickness.Called(h.report, width > 0),
 		Finding: r.Summary, Target: h.question.Target.Value.Percent(), Today: h.question.Today.Days(),
 		About: []string{factorNote(h.begun(), r.Calibration.StartMC.Value, r.Calibration.Factor) +
 			". Mean monthly air; a real year differs. The band holds 90 %."},

@@ -157,7 +157,7 @@ func inside(defects []DryingDefect) string {
 func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer, width int) *drawing.CourseChart {
 	c := &drawing.CourseChart{
 		On:      drawing.FrameOf(width),
-		Heading: r.Wood.Common + ", " + s.req.Billet.Thickness.Shown(s.report),
+		Heading: r.Wood.Common + ", " + s.req.Billet.Thickness.Called(s.report, width > 0),
 		Finding: r.Summary, Target: r.Target.Value, DryAt: r.DryAtPct,
 		About: []string{factorNote(stacked(s.req.Billet.StackedOn), a.Setup.StartMC.Percent(), r.Factor) +
 			". Mean monthly air; a real year differs. A forecast, not a promise."},

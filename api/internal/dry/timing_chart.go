@@ -42,7 +42,11 @@ func (b *billetTimed) chart(r *ResawTimingResult, a *timing.Answer, width int) *
 	} else {
 		c.saw = math.Inf(1)
 	}
-	c.Heading = "Resaw now, or dry it whole: " + r.Wood.Common + ", " + b.req.Billet.Thickness.SI.Format(b.report.LengthUnit)
+	thickness := b.req.Billet.Thickness.SI.Format(b.report.LengthUnit)
+	if c.On.IsShown() {
+		thickness = b.req.Billet.Thickness.Given()
+	}
+	c.Heading = "Resaw now, or dry it whole: " + r.Wood.Common + ", " + thickness
 	c.Finding = r.Summary
 	c.Start = b.stay.start
 	c.Target = b.question.Rest.Moisture.Value.Percent()

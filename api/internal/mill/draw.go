@@ -19,21 +19,39 @@ type logDrawing struct {
 	plan          *sawlog.Plan
 	summary, name string
 
-	d     *drawing.Sheet
-	y     float64 // where the next thing goes
-	scale float64 // units for a metre
-	mid   drawing.Point
+	frame    logFrame
+	d        *drawing.Sheet
+	y        float64 // where the next thing goes
+	scale    float64 // units for a metre
+	mid      drawing.Point
+	taken    drawing.Taken // by numbers of billets
+	nameless bool          // the number of a billet found no room
+	later    []func()      // numbers that are drawn above all billets and cuts
 }
 
-// Frame of the sheet, and its letters.
+// logFrame is how wide the sheet is, and how large its letters.
+type logFrame struct {
+	sheet, margin float64
+	wide          float64 // of the end of the log, at most
+	text, small   float64
+	least         float64 // of the number of a billet
+	rings, faint  string  // how they are drawn, and what that is called
+	shown         bool    // on a screen
+}
+
+// printedLog is the frame on paper.
+var printedLog = logFrame{sheet: 480, margin: 16, wide: 480, text: 14, small: 12, least: 8, rings: ringLine, faint: "Grey"}
+
+// shownLog is the one for a screen.
+func shownLog(width int) logFrame {
+	on := drawing.FrameOf(width)
+	return logFrame{sheet: on.Width, margin: 10, wide: 560, text: on.Body, small: on.Small, least: on.Small,
+		rings: shownRing, faint: "Faint lines", shown: true}
+}
+
 const (
-	logSheet      = 480.0
-	logMargin     = 16.0
-	logText       = 14.0
-	logSmall      = 12.0
-	mostListed    = 40 // billets that are listed
-	arcsDrawn     = 9
-	smallestLabel = 8.0
+	mostListed = 40 // billets that are listed
+	arcsDrawn  = 9
 )
 
 // Ways to draw what only a log has.
@@ -43,32 +61,45 @@ const (
 	commonLine = `stroke="#000" stroke-width="0.9" fill="none" stroke-dasharray="7 3"`
 	sapLine    = `stroke="#000" stroke-width="1" fill="none" stroke-dasharray="1.5 3" stroke-linecap="round"`
 	ringLine   = `stroke="#bbb" stroke-width="0.7" fill="none"`
+	shownRing  = `stroke="#777" stroke-width="0.5" fill="none"` // seen on a dark page as well
 	billetLine = `stroke="#000" stroke-width="1.8" fill="#eee" fill-opacity="0.85" stroke-linejoin="round"`
 )
 
-func (g *logDrawing) draw() []byte {
+func (g *logDrawing) draw() []byte { return g.sheet(printedLog).SVG() }
+
+// drawShown draws it for a screen.
+func (g *logDrawing) drawShown(width int) []byte {
+	return drawing.OnScreen(g.sheet(shownLog(width)).SVG(), width)
+}
+
+func (g *logDrawing) sheet(frame logFrame) *drawing.Sheet {
+	g.frame, g.taken, g.nameless, g.later = frame, nil, false, nil
 	heading := "Plan of the log"
 	if g.name != "" {
 		heading += ": " + g.name
 	}
-	g.d = &drawing.Sheet{Width: logSheet, Title: "Plan of the log: " + g.summary,
+	g.d = &drawing.Sheet{Width: frame.sheet, Title: "Plan of the log: " + g.summary,
 		About: "Start end of the log with bark, rings, pith, the cuts along it and the numbered billets, and a list of these"}
 	g.y = 10
-	g.words(heading, logText+2)
-	g.words(g.summary, logText)
+	g.words(heading, frame.text+2)
+	g.words(g.summary, frame.text)
 	g.end()
 	g.key()
 	g.list()
 	g.d.Height = g.y + 14
-	g.d.Size = `width="480" height="` + drawing.Coordinate(g.d.Height) + `"`
-	return g.d.SVG()
+	g.d.Size = `width="` + drawing.Coordinate(frame.sheet) + `" height="` + drawing.Coordinate(g.d.Height) + `"`
+	return g.d
 }
 
 // words writes lines over the whole width.
 func (g *logDrawing) words(text string, size float64) {
-	for _, line := range drawing.Wrapped(text, size, logSheet-2*logMargin) {
+	lines, room := drawing.Wrapped, g.frame.sheet-2*g.frame.margin
+	if g.frame.shown {
+		lines = drawing.Broken
+	}
+	for _, line := range lines(text, size, room) {
 		g.y += 1.3 * size
-		g.d.Text(logMargin, g.y, size, drawing.FromLeft, line)
+		g.d.Text(g.frame.margin, g.y, size, drawing.FromLeft, line)
 	}
 }
 
@@ -76,9 +107,9 @@ func (g *logDrawing) words(text string, size float64) {
 func (g *logDrawing) end() {
 	log := &g.plan.Bolts[0].Log
 	over := float64(max(log.Start, log.End)) / 2
-	g.scale = (logSheet/2 - logMargin - 4) / over
+	g.scale = (math.Min(g.frame.sheet, g.frame.wide)/2 - g.frame.margin - 4) / over
 	g.y += 12
-	g.mid = drawing.At(logSheet/2, g.y+g.scale*over)
+	g.mid = drawing.At(g.frame.sheet/2, g.y+g.scale*over)
 	height := 2 * g.scale * over
 	if log.Half {
 		g.mid.Y = g.y + 6
@@ -101,6 +132,9 @@ func (g *logDrawing) end() {
 	for _, c := range g.plan.Cuts {
 		a, b := g.at(float64(c.From.Y), float64(c.From.Z)), g.at(float64(c.To.Y), float64(c.To.Z))
 		g.d.Line(a.X, a.Y, b.X, b.Y, drawing.Dashed)
+	}
+	for _, number := range g.later {
+		number()
 	}
 	p := g.at(float64(log.Pith.Y), float64(log.Pith.Z))
 	g.d.Line(p.X-7, p.Y, p.X+7, p.Y, drawing.Thick)
@@ -144,7 +178,7 @@ func (g *logDrawing) rings(log *sawlog.Log) {
 		if log.Half && math.Abs(float64(log.Pith.Z)) > 0 {
 			z = 0
 		}
-		g.d.Polyline(g.arc(y, z, share*radius), ringLine)
+		g.d.Polyline(g.arc(y, z, share*radius), g.frame.rings)
 	}
 }
 
@@ -168,9 +202,30 @@ func (g *logDrawing) billet(i int) {
 	middle.X, middle.Y = middle.X+lean*(near.X-middle.X), middle.Y+lean*(near.Y-middle.Y)
 	words := strconv.Itoa(i + 1)
 	room := g.scale * math.Min(float64(b.Width), float64(b.Thickness+b.FarThickness)/2)
-	if size := math.Min(logText, 0.8*room); size >= smallestLabel {
+	size := math.Min(g.frame.text, 0.8*room)
+	if g.frame.shown {
+		g.numbered(middle, math.Max(size, g.frame.least), room, words)
+	} else if size >= g.frame.least {
 		g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
 	}
+}
+
+// numbered writes the number of a billet on a screen, unless that of another stands there. One
+// that is higher than its billet stands on a ground of its own.
+func (g *logDrawing) numbered(middle drawing.Point, size, room float64, words string) {
+	at := drawing.TextBox(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
+	if !g.taken.Take(at) {
+		g.nameless = true
+		return
+	}
+	if room < size {
+		g.later = append(g.later, func() {
+			g.d.Rectangle(at.Left-1, at.Top, at.Right-at.Left+2, at.Bottom-at.Top-1, `fill="#fff" stroke="none"`)
+			g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
+		})
+		return
+	}
+	g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
 }
 
 // key says what is drawn.
@@ -190,11 +245,14 @@ func (g *logDrawing) key() {
 	if log.Half {
 		text += "The flat face lies above. "
 	}
-	text += "Grey: rings for the eye only."
+	text += g.frame.faint + ": rings for the eye only."
 	if n := len(g.plan.Bolts); n > 1 {
 		text += " The first of " + strconv.Itoa(n) + " lengths is drawn."
 	}
-	g.words(text, logSmall)
+	if g.frame.shown && g.nameless {
+		text += " Not every billet finds room for its number: they run on from one to the next."
+	}
+	g.words(text, g.frame.small)
 	g.y += 4
 }
 
@@ -214,9 +272,9 @@ func (g *logDrawing) list() {
 			size = strings.TrimSuffix(size, " "+g.report.LengthUnit) + " to " + g.length(b.FarThickness)
 		}
 		g.words(strconv.Itoa(i+1)+": "+size+" thick, "+g.length(b.Width)+" wide, rings from "+
-			quantity.FormatNumber(b.LeastAngle.Degrees(), 0)+" degrees", logSmall)
+			quantity.FormatNumber(b.LeastAngle.Degrees(), 0)+" degrees", g.frame.small)
 	}
 	if more := len(g.plan.Billets) - listed; more > 0 {
-		g.words("and "+strconv.Itoa(more)+" more", logSmall)
+		g.words("and "+strconv.Itoa(more)+" more", g.frame.small)
 	}
 }

@@ -1,7 +1,6 @@
 package mill
 
 import (
-	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -80,4 +79,4 @@ type LogScales struct {
 func (r *LogPlanResult) Render(string) ([]byte, error) { return r.drawn.draw(), nil }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (r *LogPlanResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }
+func (r *LogPlanResult) RenderShown(width int) ([]byte, error) { return r.drawn.drawShown(width), nil }

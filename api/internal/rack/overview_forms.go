@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 )
@@ -166,4 +165,4 @@ func (o *Overview) page() ([]byte, error) {
 }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (o *Overview) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(o, width) }
+func (o *Overview) RenderShown(width int) ([]byte, error) { return o.shownChart(width), nil }

@@ -12,7 +12,7 @@ import (
 
 // widthParameter is the room that a drawing has on a screen.
 var widthParameter = Parameter{Name: "width", Whole: true, Low: 240, High: 1600,
-	Description: "room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed"}
+	Description: "room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed"}
 
 // rendered gives a result in a form, a drawing in the width that was asked for.
 func rendered(c echo.Context, r wire.Rendered, as *wire.Form) ([]byte, error) {

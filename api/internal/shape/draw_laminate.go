@@ -12,7 +12,16 @@ const (
 	panelWidth, panelHeight = 760.0, 600.0
 	layersLeft, layersRight = 40.0, 330.0
 	layersTop, layersBottom = 84.0, 300.0
+	bentRoom, bentHigh      = 330.0, 34.0 // of the bent panel
+	panelAbout              = "The layers seen at the end of the panel, with their grain, and the bent panel in both directions"
+	layersSeen              = "The layers seen at the end of the panel. Lines: rings on end grain. Dashes: grain that runs across the panel."
 )
+
+// layersFrame is where the layers stand.
+type layersFrame struct {
+	left, right, top, bottom float64
+	rings                    string // how they are drawn
+}
 
 // panelPicture is what the drawing of a panel shows.
 type panelPicture struct {
@@ -38,11 +47,10 @@ type bentDrawn struct {
 
 func (p *panelPicture) draw() []byte {
 	d := &drawing.Sheet{Width: panelWidth, Height: panelHeight, Size: `width="760" height="600"`, Title: p.heading + ": " + p.summary,
-		About: "The layers seen at the end of the panel, with their grain, and the bent panel in both directions"}
+		About: panelAbout}
 	d.Text(18, 24, 15, drawing.FromLeft, p.heading)
 	d.Text(18, 43, drawing.BodyText, drawing.FromLeft, p.summary)
-	d.Text(18, layersTop-10, drawing.SmallText, drawing.FromLeft,
-		"The layers seen at the end of the panel. Lines: rings on end grain. Dashes: grain that runs across the panel.")
+	d.Text(18, layersTop-10, drawing.SmallText, drawing.FromLeft, layersSeen)
 	all := p.drawStack(d)
 	d.Line(18, 324, rightMargin, 324, drawing.Faint)
 	p.across.draw(d, 18)
@@ -55,32 +63,41 @@ func (p *panelPicture) draw() []byte {
 // drawStack draws the layers from the bottom up and names those for whose name
 // there is room; all says that it named each.
 func (p *panelPicture) drawStack(d *drawing.Sheet) (all bool) {
-	layers := p.layers
+	f := &layersFrame{layersLeft, layersRight, layersTop, layersBottom, drawing.Faint}
+	all = true
+	named := math.Inf(1)
+	p.stacked(d, f, func(i int, y, high float64) {
+		middle := y + high/2 + 3.5
+		if named-middle < 11.5 {
+			all = false
+			return
+		}
+		named = middle
+		d.Text(layersRight+12, middle, drawing.SmallText, drawing.FromLeft, p.layers[i].text())
+	})
+	return all
+}
+
+// stacked draws the layers from the bottom up; name is called with where each lies.
+func (p *panelPicture) stacked(d *drawing.Sheet, f *layersFrame, name func(i int, y, high float64)) {
+	layers, high := p.layers, f.bottom-f.top
 	heights := make([]float64, len(layers))
 	total := 0.0
 	for i := range layers {
 		total += layers[i].thickness
 	}
-	least := math.Min(13, (layersBottom-layersTop)/float64(len(layers)))
-	room := layersBottom - layersTop - least*float64(len(layers))
+	least := math.Min(13, high/float64(len(layers)))
+	room := high - least*float64(len(layers))
 	for i := range layers {
 		heights[i] = least + room*layers[i].thickness/total
 	}
-	all = true
-	y, named := layersBottom, math.Inf(1)
+	y := f.bottom
 	for i := range layers {
 		y -= heights[i]
-		d.Rectangle(layersLeft, y, layersRight-layersLeft, heights[i], drawing.Thin)
-		layers[i].drawGrain(d, y, heights[i])
-		middle := y + heights[i]/2 + 3.5
-		if named-middle < 11.5 {
-			all = false
-			continue
-		}
-		named = middle
-		d.Text(layersRight+12, middle, drawing.SmallText, drawing.FromLeft, layers[i].text())
+		d.Rectangle(f.left, y, f.right-f.left, heights[i], drawing.Thin)
+		layers[i].drawGrain(d, f, y, heights[i])
+		name(i, y, heights[i])
 	}
-	return all
 }
 
 // text names a layer in the room right of the stack.
@@ -94,10 +111,10 @@ func (l *layerDrawn) text() string {
 
 // drawGrain fills a layer with lines of its rings where its end grain is seen, or
 // with dashes where its grain runs across the view.
-func (l *layerDrawn) drawGrain(d *drawing.Sheet, y, h float64) {
+func (l *layerDrawn) drawGrain(d *drawing.Sheet, f *layersFrame, y, h float64) {
 	if math.Abs(math.Cos(l.grain)) < math.Sqrt2/2 {
 		for at := y + 5; at < y+h-2; at += 6 {
-			d.Line(layersLeft+3, at, layersRight-3, at, `stroke="#777" stroke-width="0.6" fill="none" stroke-dasharray="16 5"`)
+			d.Line(f.left+3, at, f.right-3, at, `stroke="#777" stroke-width="0.6" fill="none" stroke-dasharray="16 5"`)
 		}
 		return
 	}
@@ -105,31 +122,40 @@ func (l *layerDrawn) drawGrain(d *drawing.Sheet, y, h float64) {
 	const gap = 7.0
 	if sin < 0.02 { // flat within what can be seen
 		for at := y + gap/2; at < y+h-1; at += gap {
-			d.Line(layersLeft+3, at, layersRight-3, at, drawing.Faint)
+			d.Line(f.left+3, at, f.right-3, at, f.rings)
 		}
 		return
 	}
 	lean := h * cos / sin
-	for x := layersLeft - lean; x < layersRight; x += gap / sin {
+	for x := f.left - lean; x < f.right; x += gap / sin {
 		// from (x, bottom) to (x+lean, top), cut at the edges of the layer
-		a, b := math.Max(x, layersLeft), math.Min(x+lean, layersRight)
+		a, b := math.Max(x, f.left), math.Min(x+lean, f.right)
 		if lean < 0.5 { // upright, but for the last digit of the cosine
-			if x > layersLeft {
-				d.Line(x, y, x, y+h, drawing.Faint)
+			if x > f.left {
+				d.Line(x, y, x, y+h, f.rings)
 			}
 			continue
 		}
 		if a < b {
-			d.Line(a, y+h-h*(a-x)/lean, b, y+h-h*(b-x)/lean, drawing.Faint)
+			d.Line(a, y+h-h*(a-x)/lean, b, y+h-h*(b-x)/lean, f.rings)
 		}
 	}
 }
 
 // draw draws the panel bent over a size, its sagitta exaggerated.
 func (b *bentDrawn) draw(d *drawing.Sheet, left float64) {
-	const room, middle, half = 330.0, 392.0, 4.0
-	scale := room / b.size
-	factor := exaggerated(math.Abs(b.sagitta)*scale, 34)
+	factor := b.factor(bentRoom)
+	d.Text(left, 342, drawing.SmallText, drawing.FromLeft, b.words(factor))
+	b.panel(d, left, 392, bentRoom, factor)
+}
+
+// factor is how many times too large its sagitta is drawn.
+func (b *bentDrawn) factor(room float64) float64 {
+	return exaggerated(math.Abs(b.sagitta)*(room/b.size), bentHigh)
+}
+
+// words say what is drawn.
+func (b *bentDrawn) words(factor float64) string {
 	words := b.name + ", bend drawn " + quantity.FormatNumber(factor, 3) + " times as large"
 	switch {
 	case b.straight:
@@ -137,8 +163,13 @@ func (b *bentDrawn) draw(d *drawing.Sheet, left float64) {
 	case factor == 1:
 		words = b.name + ", bend true to scale"
 	}
-	d.Text(left, 342, drawing.SmallText, drawing.FromLeft, words)
-	high := b.sagitta * scale * factor
+	return words
+}
+
+// panel draws it over a width about a height.
+func (b *bentDrawn) panel(d *drawing.Sheet, left, middle, room, factor float64) {
+	const half = 4.0
+	high := b.sagitta * (room / b.size) * factor
 	var upper, lower []drawing.Point
 	const steps = 40
 	for i := range steps + 1 {
@@ -157,9 +188,7 @@ func (b *bentDrawn) draw(d *drawing.Sheet, left float64) {
 
 func (p *panelPicture) drawAssumptions(d *drawing.Sheet, all bool) {
 	d.Line(18, 524, rightMargin, 524, drawing.Thin)
-	text := "Elastic, as in the first days; weeks of creep leave " + p.creep +
-		" % of the bend. Each layer even in moisture; nothing holds the panel. In brackets: 90 % of such panels lie " +
-		"there. Thin layers are drawn thicker than they are."
+	text := p.assumptions()
 	if !all {
 		text += " Not every layer is named."
 	}
@@ -168,4 +197,11 @@ func (p *panelPicture) drawAssumptions(d *drawing.Sheet, all bool) {
 		d.Text(18, y, drawing.SmallText, drawing.FromLeft, line)
 		y += 13
 	}
+}
+
+// assumptions are what the drawing rests on.
+func (p *panelPicture) assumptions() string {
+	return "Elastic, as in the first days; weeks of creep leave " + p.creep +
+		" % of the bend. Each layer even in moisture; nothing holds the panel. In brackets: 90 % of such panels lie " +
+		"there. Thin layers are drawn thicker than they are."
 }

@@ -14,6 +14,8 @@ const (
 	sectionLeft, sectionRight   = 110.0, 600.0 // room of the section itself
 	sectionTop, sectionBottom   = 84.0, 310.0
 	mostRings                   = 14
+	largestMove                 = 26.0 // of the outline, as it is drawn
+	sectionAbout                = "End grain of a board with its rings: thin before, thick after the change of moisture content"
 )
 
 // sectionView places a section on the drawing: metres to units, y upwards.
@@ -21,11 +23,13 @@ type sectionView struct {
 	w, t       float64 // of the section, metres
 	px, py     float64 // of the pith
 	scale      float64
+	middle     drawing.Point // of the section on the drawing
+	rings      string        // how they are drawn
 	exaggerate float64
 }
 
 func (v *sectionView) at(x, y float64) drawing.Point {
-	return drawing.At((sectionLeft+sectionRight)/2+v.scale*x, (sectionTop+sectionBottom)/2-v.scale*y)
+	return drawing.At(v.middle.X+v.scale*x, v.middle.Y-v.scale*y)
 }
 
 // sectionPicture is what the drawing of a section shows, in metres and in words.
@@ -48,14 +52,15 @@ type heldPith struct {
 
 func (p *sectionPicture) draw() []byte {
 	d := &drawing.Sheet{Width: sectionWidth, Height: sectionHeight, Size: `width="760" height="560"`, Title: p.heading + ": " + p.summary,
-		About: "End grain of a board with its rings: thin before, thick after the change of moisture content"}
+		About: sectionAbout}
 	d.Text(18, 24, 15, drawing.FromLeft, p.heading)
 	y := 43.0
 	for _, line := range drawing.Wrapped(p.summary, drawing.BodyText, rightMargin-18) {
 		d.Text(18, y, drawing.BodyText, drawing.FromLeft, line)
 		y += 14
 	}
-	v := p.view()
+	v := p.view(sectionRight-sectionLeft-40, sectionBottom-sectionTop-60, drawing.Faint)
+	v.middle = drawing.At((sectionLeft+sectionRight)/2, (sectionTop+sectionBottom)/2)
 	v.drawRings(d)
 	p.drawShape(d, v)
 	p.drawSizes(d, v)
@@ -65,15 +70,16 @@ func (p *sectionPicture) draw() []byte {
 	return d.SVG()
 }
 
-func (p *sectionPicture) view() *sectionView {
-	v := &sectionView{w: p.w, t: p.t, px: p.px, py: p.py, exaggerate: 1}
-	v.scale = math.Min((sectionRight-sectionLeft-40)/v.w, (sectionBottom-sectionTop-60)/v.t)
+// view is as large as the room for the section lets it be.
+func (p *sectionPicture) view(wide, high float64, rings string) *sectionView {
+	v := &sectionView{w: p.w, t: p.t, px: p.px, py: p.py, exaggerate: 1, rings: rings}
+	v.scale = math.Min(wide/v.w, high/v.t)
 	if p.after != nil {
 		largest := 0.0
 		for i, b := range p.before {
 			largest = math.Max(largest, math.Hypot(p.after[i].X-b.X, p.after[i].Y-b.Y))
 		}
-		v.exaggerate = exaggerated(largest*v.scale, 26)
+		v.exaggerate = exaggerated(largest*v.scale, largestMove)
 	}
 	return v
 }
@@ -104,12 +110,12 @@ func (v *sectionView) drawRings(d *drawing.Sheet) {
 				continue
 			}
 			if len(run) > 1 {
-				d.Polyline(run, drawing.Faint)
+				d.Polyline(run, v.rings)
 			}
 			run = run[:0]
 		}
 		if len(run) > 1 {
-			d.Polyline(run, drawing.Faint)
+			d.Polyline(run, v.rings)
 		}
 	}
 	if math.Abs(v.px) < v.w/2 && math.Abs(v.py) < v.t/2 {
@@ -181,42 +187,55 @@ func (p *sectionPicture) drawSizes(d *drawing.Sheet, v *sectionView) {
 // drawPithCompass shows the way to the pith from the middle of the section.
 func (v *sectionView) drawPithCompass(d *drawing.Sheet) {
 	const cx, cy, radius = 684.0, 150.0, 30.0
+	if !v.drawCompass(d, cx, cy, radius) {
+		d.Text(cx, cy+radius+16, drawing.SmallText, drawing.Centred, "pith in the middle")
+		return
+	}
+	d.Text(cx, cy+radius+16, drawing.SmallText, drawing.Centred, "to the pith")
+	d.Text(cx, cy-radius-9, drawing.SmallText, drawing.Centred, "bark the other way")
+}
+
+// drawCompass draws an arrow to the pith in a circle; none where the pith is in the middle.
+func (v *sectionView) drawCompass(d *drawing.Sheet, cx, cy, radius float64) (points bool) {
 	d.Circle(cx, cy, radius, drawing.Faint)
 	size := math.Hypot(v.px, v.py)
 	if size == 0 {
-		d.Text(cx, cy+radius+16, drawing.SmallText, drawing.Centred, "pith in the middle")
-		return
+		return false
 	}
 	x, y := v.px/size, -v.py/size // y of the drawing runs down
 	tip := drawing.At(cx+radius*x, cy+radius*y)
 	d.Line(cx-radius*x, cy-radius*y, tip.X, tip.Y, drawing.Thin)
 	d.Polygon([]drawing.Point{tip, drawing.At(tip.X-10*x+4*y, tip.Y-10*y-4*x), drawing.At(tip.X-10*x-4*y, tip.Y-10*y+4*x)}, `fill="#000" stroke="none"`)
-	d.Text(cx, cy+radius+16, drawing.SmallText, drawing.Centred, "to the pith")
-	d.Text(cx, cy-radius-9, drawing.SmallText, drawing.Centred, "bark the other way")
+	return true
 }
 
 func (p *sectionPicture) drawAssumptions(d *drawing.Sheet, v *sectionView) {
 	d.Line(18, 462, rightMargin, 462, drawing.Thin)
+	y := 478.0
+	for _, note := range p.assumptions(v, "Black", "Grey") {
+		for _, line := range drawing.Wrapped(note, drawing.SmallText, rightMargin-18) {
+			d.Text(18, y, drawing.SmallText, drawing.FromLeft, line)
+			y += 13
+		}
+	}
+}
+
+// assumptions say what is drawn and what it rests on; filled and faint name what is drawn so.
+func (p *sectionPicture) assumptions(v *sectionView, filled, faint string) []string {
 	factor := quantity.FormatNumber(v.exaggerate, 3)
 	drawn := "Thin: before. Thick: after, its changes drawn " + factor + " times as large."
 	switch {
 	case p.held != nil && p.held.opens:
-		drawn = "Black: the check, if one takes all of the opening, drawn " + factor + " times as wide."
+		drawn = filled + ": the check, if one takes all of the opening, drawn " + factor + " times as wide."
 	case p.held != nil:
 		drawn = "Only the section before is drawn."
 	case v.exaggerate == 1:
 		drawn = "Thin: before. Thick: after, true to scale."
 	}
-	y := 478.0
-	for _, note := range []string{
-		drawn + " Grey: rings, as circles about one pith; their number is not counted on the wood.",
+	return []string{
+		drawn + " " + faint + ": rings, as circles about one pith; their number is not counted on the wood.",
 		p.changes + ". In brackets: 90 % of boards of this wood lie there.",
 		"Free of load and stickers, even in moisture over the section unless a profile is given; no set, no stress from " +
 			"drying, no stress of growth.",
-	} {
-		for _, line := range drawing.Wrapped(note, drawing.SmallText, rightMargin-18) {
-			d.Text(18, y, drawing.SmallText, drawing.FromLeft, line)
-			y += 13
-		}
 	}
 }

@@ -27,6 +27,7 @@ type LaminateResult struct {
 
 	// What the drawing takes.
 	report wire.Reporter
+	given  [2]string // length and width as they were sent
 	stack  laminate.Stack
 	glued  *laminate.Glued
 }

@@ -3,7 +3,6 @@ package shape
 import (
 	"strconv"
 
-	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
@@ -14,13 +13,9 @@ func (r *LaminateResult) Render(string) ([]byte, error) { return r.picture().dra
 
 // picture is what the drawing shows.
 func (r *LaminateResult) picture() *panelPicture {
-	count := "Panel of " + strconv.Itoa(len(r.Layers)) + " layers"
-	if len(r.Layers) == 1 {
-		count = "Panel of one layer"
-	}
 	s, g, in := &r.stack, r.glued, r.report.LengthUnit
 	p := &panelPicture{
-		heading: count + ", " + s.Length.Format(in) + " long, " + s.Width.Format(in) + " wide", summary: r.Summary,
+		heading: r.called(s.Length.Format(in), s.Width.Format(in)), summary: r.Summary,
 		across: bentDrawn{"across the width", float64(s.Width), float64(g.Cup.Value),
 			g.Across.Sense == laminate.StaysStraight},
 		along: bentDrawn{"along the length", float64(s.Length), float64(g.Bow.Value),
@@ -39,6 +34,15 @@ func (r *LaminateResult) picture() *panelPicture {
 		})
 	}
 	return p
+}
+
+// called is the title of the drawing.
+func (r *LaminateResult) called(length, width string) string {
+	count := "Panel of " + strconv.Itoa(len(r.Layers)) + " layers"
+	if len(r.Layers) == 1 {
+		count = "Panel of one layer"
+	}
+	return count + ", " + length + " long, " + width + " wide"
 }
 
 // figures are the numbers with their bands.
@@ -73,4 +77,8 @@ func (r *LaminateResult) figures() [][2]string {
 }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (r *LaminateResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }
+func (r *LaminateResult) RenderShown(width int) ([]byte, error) {
+	p := r.picture()
+	p.heading = r.called(r.given[0], r.given[1])
+	return p.drawShown(width), nil
+}

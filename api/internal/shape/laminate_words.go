@@ -19,6 +19,7 @@ func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued
 		Symmetric: g.Symmetric, Square: g.Balanced, GlueLines: make([]shelf.GlueLineStress, 0, len(g.GlueLines)),
 		Creep:   shelf.DescribeCreep(&g.Creep),
 		Summary: laminateSummary(g), report: report, stack: *s, glued: g,
+		given: [2]string{req.Length.Given(), req.Width.Given()},
 	}
 	for i := range req.Layers { // from the top; the chapter counts from the bottom
 		k := upside(i, req)

@@ -77,7 +77,9 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionShapeRequest
 	idle.Look("wood", req.Wood, shelf.WoodInMovement...)
 	idle.Look("rings", req.Rings, "pith", "readings", "chord", "angle_deg", "radius", "lean", "pith_side")
 	idle.Tell(&notes)
-	return describeSection(&board.Section, &warped, wood, wire.ReportIn(req.ReportIn)), notes, nil
+	r := describeSection(&board.Section, &warped, wood, wire.ReportIn(req.ReportIn))
+	r.given = req.Width.Given() + " x " + req.Thickness.Given()
+	return r, notes, nil
 }
 
 // machineCaution is the usual one for boards that do not lie flat.

@@ -23,6 +23,7 @@ type SectionShapeResult struct {
 
 	// What the drawing and the table take.
 	report  wire.Reporter
+	given   string // its sizes as they were sent
 	section section.Section
 	heart   *section.Heart
 	outline *section.Outline

@@ -57,7 +57,7 @@ func (r *SectionShapeResult) picture() *sectionPicture {
 		w: float64(s.Width), t: float64(s.Thickness), px: float64(s.PithX), py: float64(s.PithY),
 		figures: r.figures(), changes: "Radial strain " + percentText(r.Radial) + ", tangential " + percentText(r.Tangential),
 	}
-	p.heading = r.Wood.Common + ", " + p.width + " x " + p.thickness
+	p.heading = r.called(p.width + " x " + p.thickness)
 	if h := r.heart; h != nil {
 		gap := &h.Gap
 		p.held = &heldPith{h.Opens, float64(gap.Lower.Value), float64(gap.Upper.Value), float64(gap.Left.Value),
@@ -68,6 +68,9 @@ func (r *SectionShapeResult) picture() *sectionPicture {
 	}
 	return p
 }
+
+// called is the title of the drawing.
+func (r *SectionShapeResult) called(sizes string) string { return r.Wood.Common + ", " + sizes }
 
 func drawn(points []section.Point) []drawing.Point {
 	out := make([]drawing.Point, 0, len(points))
@@ -124,4 +127,8 @@ func (r *SectionShapeResult) figures() [][2]string {
 }
 
 // RenderShown draws it for a screen that has so many px for it.
-func (r *SectionShapeResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }
+func (r *SectionShapeResult) RenderShown(width int) ([]byte, error) {
+	p := r.picture()
+	p.heading = r.called(r.given)
+	return p.drawShown(width), nil
+}

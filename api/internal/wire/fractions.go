@@ -56,11 +56,16 @@ const finestFraction = 128
 
 // SaidExact is a length for people as it is, such as a kerf: in fractions where it is one.
 func (r Reporter) SaidExact(l quantity.Length) string {
-	steps := float64(l/quantity.Inch) * finestFraction
-	if r.fraction == 0 || math.Abs(steps-math.Round(steps)) > dust {
+	if r.fraction == 0 || !isFraction(l) {
 		return l.Format(r.LengthUnit)
 	}
 	return said(inFractions(l, finestFraction, RoundNearest))
+}
+
+// isFraction reports whether a length in inches is told as a fraction.
+func isFraction(l quantity.Length) bool {
+	steps := float64(l/quantity.Inch) * finestFraction
+	return math.Abs(steps-math.Round(steps)) <= dust
 }
 
 func said(whole, part string) string {

@@ -66,6 +66,24 @@ func (l *Length) Shown(r Reporter) string {
 	return l.SI.Format(r.LengthUnit)
 }
 
+// Given is the length as the caller wrote it, whatever unit the answer speaks: for what is called
+// by it. Inches are told in fractions where they are some.
+func (l *Length) Given() string {
+	if quantity.Symbol(l.Unit) == "in" && isFraction(l.SI) {
+		return said(inFractions(l.SI, finestFraction, RoundNearest))
+	}
+	return l.SI.Format(l.Unit)
+}
+
+// Called is the length in the title of a drawing: as it was given on a screen, in the unit of the
+// answer, or in its own where the answer speaks that one, on paper.
+func (l *Length) Called(r Reporter, screen bool) string {
+	if screen {
+		return l.Given()
+	}
+	return l.Shown(r)
+}
+
 // RoughSpan is a span between two such lengths.
 func (r Reporter) RoughSpan(low, high quantity.Length) string {
 	return strings.TrimSuffix(r.Roughly(low), " "+r.LengthUnit) + "-" + r.Roughly(high)

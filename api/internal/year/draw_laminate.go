@@ -50,10 +50,9 @@ func roundReach(most float64) float64 {
 }
 
 // panel draws the cup with its band, the bow and the flat panel between them.
-func (l *laminateDrawn) panel(d *drawing.Sheet, top, reach float64) {
-	bottom := top + yearPanel
-	x := func(share float64) float64 { return yearLeft + (yearRight-yearLeft)*share }
-	at := func(bend float64) float64 { return (top+bottom)/2 - yearPanel/2*math.Min(math.Max(bend/reach, -1), 1) }
+func (l *laminateDrawn) panel(d *drawing.Sheet, f *yearFrame, top, reach float64) {
+	x, bottom := f.x, top+f.panel
+	at := func(bend float64) float64 { return (top+bottom)/2 - f.panel/2*math.Min(math.Max(bend/reach, -1), 1) }
 	var outline, cup, bow []drawing.Point
 	for k, t := range l.times {
 		outline = append(outline, drawing.At(x(t), at(l.cup[k].High)))
@@ -64,12 +63,12 @@ func (l *laminateDrawn) panel(d *drawing.Sheet, top, reach float64) {
 	}
 	d.Polygon(outline, drawing.Band)
 	for _, v := range []float64{-reach / 2, 0, reach / 2} {
-		d.Line(yearLeft, at(v), yearRight, at(v), drawing.Faint)
+		d.Line(f.left, at(v), f.right, at(v), drawing.Faint)
 		words := quantity.FormatNumber(v, 3)
 		if v == 0 {
 			words = "0 " + l.unit
 		}
-		d.Text(yearLeft-6, at(v)+3.5, drawing.SmallText, drawing.FromRight, words)
+		d.Text(f.left-6, at(v)+3.5, f.small, drawing.FromRight, words)
 	}
 	d.Polyline(bow, drawing.Dashed)
 	d.Polyline(cup, drawing.Thick)
@@ -78,10 +77,9 @@ func (l *laminateDrawn) panel(d *drawing.Sheet, top, reach float64) {
 		if e.pct < 0 {
 			side = 1
 		}
-		drawMark(d, x(e.at), at(e.pct), top, bottom, side, quantity.FormatNumber(e.pct, placesOf(l.unit)))
+		f.mark(d, x(e.at), at(e.pct), top, side, quantity.FormatNumber(e.pct, placesOf(l.unit)))
 	}
-	d.Rectangle(yearLeft, top, yearRight-yearLeft, yearPanel, drawing.Thin)
-	drawBeside(d, top, l.name, l.beside)
+	d.Rectangle(f.left, top, f.right-f.left, f.panel, drawing.Thin)
 }
 
 // placesOf are the decimals that a bend is drawn with.

@@ -18,6 +18,17 @@ const (
 	yearGap             = 10.0
 )
 
+// yearFrame is where the panels stand, and how large their text is.
+type yearFrame struct {
+	left, right, panel, small float64
+}
+
+// printedYear is the frame on paper.
+var printedYear = yearFrame{yearLeft, yearRight, yearPanel, drawing.SmallText}
+
+// x is the place of a share of the time.
+func (f *yearFrame) x(share float64) float64 { return f.left + (f.right-f.left)*share }
+
 // yearPicture is what the drawing of a year shows.
 type yearPicture struct {
 	summary string
@@ -54,26 +65,27 @@ func (p *yearPicture) draw() []byte {
 	}
 	height := yearTop + panels*(yearPanel+yearGap) + 36 + 16*legends + 13*float64(len(remarks))
 	d := &drawing.Sheet{Width: yearWidth, Height: height, Size: `width="760" height="` + drawing.Coordinate(height) + `"`,
-		Title: p.title() + ": " + p.summary,
-		About: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the " +
-			"wettest day, a line at the moisture content of the build; one for each laminate: its cup with a 90 percent " +
-			"band, its bow, marks at its driest and wettest day"}
+		Title: p.title() + ": " + p.summary, About: yearAbout}
 	y := 22.0
-	d.Text(16, y, 15, drawing.FromLeft, "The year of the parts in their room")
+	d.Text(16, y, 15, drawing.FromLeft, yearHeading)
 	for _, line := range heading {
 		y += 16
 		d.Text(16, y, drawing.BodyText, drawing.FromLeft, line)
 	}
-	scale := p.range90()
+	scale, f := p.range90(), &printedYear
 	for i := range p.parts {
-		p.parts[i].panel(d, yearTop+float64(i)*(yearPanel+yearGap), scale, i == len(p.parts)-1)
+		top := yearTop + float64(i)*(yearPanel+yearGap)
+		p.parts[i].panel(d, f, top, scale, i == len(p.parts)-1)
+		drawBeside(d, top, p.parts[i].name, p.parts[i].beside)
 	}
 	reach := p.bendScale()
 	for i := range p.laminates {
-		p.laminates[i].panel(d, yearTop+float64(len(p.parts)+i)*(yearPanel+yearGap), reach)
+		top := yearTop + float64(len(p.parts)+i)*(yearPanel+yearGap)
+		p.laminates[i].panel(d, f, top, reach)
+		drawBeside(d, top, p.laminates[i].name, p.laminates[i].beside)
 	}
 	bottom := yearTop + panels*(yearPanel+yearGap) - yearGap
-	p.months(d, bottom)
+	p.months(d, f, bottom)
 	y = bottom + 20
 	ofParts, ofLaminates := "Moisture:", "Bend:"
 	if len(p.parts) == 0 || len(p.laminates) == 0 {
@@ -94,6 +106,14 @@ func (p *yearPicture) draw() []byte {
 	}
 	return d.SVG()
 }
+
+// What the drawing is called and shows.
+const (
+	yearHeading = "The year of the parts in their room"
+	yearAbout   = "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the " +
+		"wettest day, a line at the moisture content of the build; one for each laminate: its cup with a 90 percent " +
+		"band, its bow, marks at its driest and wettest day"
+)
 
 // title is what the drawing is about.
 func (p *yearPicture) title() string {
@@ -124,11 +144,10 @@ func (p *yearPicture) range90() moistureScale {
 }
 
 // panel draws one part; the last one has its lowest number at the foot.
-func (p *yearDrawn) panel(d *drawing.Sheet, top float64, scale moistureScale, last bool) {
-	low, high, bottom := scale.low, scale.high, top+yearPanel
-	x := func(share float64) float64 { return yearLeft + (yearRight-yearLeft)*share }
+func (p *yearDrawn) panel(d *drawing.Sheet, f *yearFrame, top float64, scale moistureScale, last bool) {
+	low, high, bottom, x := scale.low, scale.high, top+f.panel, f.x
 	at := func(pct float64) float64 {
-		return bottom - yearPanel*(math.Min(math.Max(pct, low), high)-low)/(high-low)
+		return bottom - f.panel*(math.Min(math.Max(pct, low), high)-low)/(high-low)
 	}
 	var outline, mean, shell []drawing.Point
 	for k, t := range p.times {
@@ -146,38 +165,37 @@ func (p *yearDrawn) panel(d *drawing.Sheet, top float64, scale moistureScale, la
 		step *= 2
 	}
 	for v := step * math.Ceil(low/step); v <= high; v += step {
-		d.Line(yearLeft, at(v), yearRight, at(v), drawing.Faint)
+		d.Line(f.left, at(v), f.right, at(v), drawing.Faint)
 		if at(v) > top+4 && at(v) < bottom-1 || last && v == low {
-			d.Text(yearLeft-6, at(v)+3.5, drawing.SmallText, drawing.FromRight, quantity.FormatNumber(v, 0)+" %")
+			d.Text(f.left-6, at(v)+3.5, f.small, drawing.FromRight, quantity.FormatNumber(v, 0)+" %")
 		}
 	}
 	d.Polyline(shell, drawing.Dashed)
 	d.Polyline(mean, drawing.Thick)
-	d.Line(yearLeft, at(p.made), yearRight, at(p.made), drawing.Goal)
-	drawMark(d, x(p.dry.at), at(p.dry.pct), top, bottom, 1, quantity.FormatNumber(p.dry.pct, 1))
-	drawMark(d, x(p.wet.at), at(p.wet.pct), top, bottom, -1, quantity.FormatNumber(p.wet.pct, 1))
-	d.Rectangle(yearLeft, top, yearRight-yearLeft, yearPanel, drawing.Thin)
-	drawBeside(d, top, p.name, p.beside)
+	d.Line(f.left, at(p.made), f.right, at(p.made), drawing.Goal)
+	f.mark(d, x(p.dry.at), at(p.dry.pct), top, 1, quantity.FormatNumber(p.dry.pct, 1))
+	f.mark(d, x(p.wet.at), at(p.wet.pct), top, -1, quantity.FormatNumber(p.wet.pct, 1))
+	d.Rectangle(f.left, top, f.right-f.left, f.panel, drawing.Thin)
 }
 
-// drawMark draws a dot at an extreme with its value; side is 1 for the value below the
+// mark draws a dot at an extreme with its value; side is 1 for the value below the
 // curve and -1 above it.
-func drawMark(d *drawing.Sheet, x, y, top, bottom, side float64, words string) {
-	if y+side*20 > bottom-1 || y+side*20 < top+1 {
+func (f *yearFrame) mark(d *drawing.Sheet, x, y, top, side float64, words string) {
+	if y+side*20 > top+f.panel-1 || y+side*20 < top+1 {
 		side = -side // no room on its own side
 	}
 	d.Circle(x, y, 3.2, `fill="#000"`)
 	anchor, shift := drawing.FromLeft, 7.0
-	if x+7+drawing.TextWidth(words, drawing.SmallText) > yearRight {
+	if x+7+drawing.TextWidth(words, f.small) > f.right {
 		anchor, shift = drawing.FromRight, -7
 	}
-	wide := drawing.TextWidth(words, drawing.SmallText)
+	wide := drawing.TextWidth(words, f.small)
 	left := x + shift
 	if anchor == drawing.FromRight {
 		left -= wide
 	}
 	d.Rectangle(left-1, y+side*9-5.5, wide+2, 11, `fill="#fff" fill-opacity="0.85" stroke="none"`)
-	d.Text(x+shift, y+side*9+3.5, drawing.SmallText, anchor, words)
+	d.Text(x+shift, y+side*9+3.5, f.small, anchor, words)
 }
 
 // drawBeside tells of the part to the left of its panel.
@@ -198,10 +216,10 @@ func drawBeside(d *drawing.Sheet, top float64, name string, beside []string) {
 }
 
 // months marks the months below the panels.
-func (p *yearPicture) months(d *drawing.Sheet, bottom float64) {
+func (p *yearPicture) months(d *drawing.Sheet, f *yearFrame, bottom float64) {
 	start, days := p.start, p.days
 	every := 1
-	for (yearRight-yearLeft)*30.4*float64(every)/days < 40 {
+	for (f.right-f.left)*30.4*float64(every)/days < 40 {
 		every++
 	}
 	first := time.Date(start.Year(), start.Month(), 1, 0, 0, 0, 0, time.UTC)
@@ -214,12 +232,12 @@ func (p *yearPicture) months(d *drawing.Sheet, bottom float64) {
 		if day < 0 || k%every != 0 {
 			continue
 		}
-		x := yearLeft + (yearRight-yearLeft)*day/days
+		x := f.left + (f.right-f.left)*day/days
 		d.Line(x, bottom, x, bottom+5, drawing.Thin)
-		d.Text(x+3, bottom+14, drawing.SmallText, drawing.FromLeft, at.Format("Jan"))
+		d.Text(x+3, bottom+14, f.small, drawing.FromLeft, at.Format("Jan"))
 	}
 	if days < 30 {
-		d.Text(yearLeft, bottom+14, drawing.SmallText, drawing.FromLeft,
+		d.Text(f.left, bottom+14, f.small, drawing.FromLeft,
 			start.Format("2 January 2006")+" and "+quantity.FormatNumber(days, 0)+" days")
 	}
 }

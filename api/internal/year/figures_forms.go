@@ -103,14 +103,19 @@ const (
 	besideFigures             = 158.0 // room of the names
 )
 
+// What the sheet is called and shows.
+const (
+	figuresHeading = "Movement figures"
+	figuresAbout   = "A row for each dimension of each part with its size at the build, driest and wettest, and a bar of its " +
+		"change in percent"
+)
+
 // draw is the sheet: a row for each dimension with its figures and a bar of its
 // swing, all bars on one scale of percent.
 func (r *AssemblyMovementResult) draw() []byte {
-	d := &drawing.Sheet{Width: figuresWidth, Title: "Movement figures: " + r.Summary,
-		About: "A row for each dimension of each part with its size at the build, driest and wettest, and a bar of its " +
-			"change in percent"}
+	d := &drawing.Sheet{Width: figuresWidth, Title: figuresHeading + ": " + r.Summary, About: figuresAbout}
 	y := 44.0
-	d.Text(figuresLeft, y, 19, drawing.FromLeft, "Movement figures")
+	d.Text(figuresLeft, y, 19, drawing.FromLeft, figuresHeading)
 	for _, line := range drawing.Wrapped(r.Summary, 12, figuresRight-figuresLeft) {
 		y += 17
 		d.Text(figuresLeft, y, 12, drawing.FromLeft, line)
@@ -249,10 +254,15 @@ func drawSize(d *drawing.Sheet, s *SizeFigures, y float64, x func(pct float64) f
 		d.Text(cell.x, y-4, drawing.SmallText, drawing.FromRight, fixed(cell.v, decimals))
 	}
 	d.Text(546, y-4, drawing.SmallText, drawing.FromRight, fixed(s.PerPoint.Value, decimals+1))
+	drawSwing(d, s, y-7.5, x)
+}
+
+// drawSwing is the bar of a dimension about y, with the ends of its band.
+func drawSwing(d *drawing.Sheet, s *SizeFigures, y float64, x func(pct float64) float64) {
 	share := func(v float64) float64 { return 100 * v / s.Build.Value }
-	d.Line(x(share(s.ToDriest.Low)), y-7.5, x(share(s.ToWettest.High)), y-7.5, drawing.Thin)
+	d.Line(x(share(s.ToDriest.Low)), y, x(share(s.ToWettest.High)), y, drawing.Thin)
 	from, to := x(share(s.ToDriest.Value)), x(share(s.ToWettest.Value))
-	d.Rectangle(from, y-11.5, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
+	d.Rectangle(from, y-4, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
 }
 
 // pairColumns are the right ends of the numbers of pairs and of glued joints.
@@ -323,5 +333,5 @@ func (r *AssemblyMovementResult) drawGlued(d *drawing.Sheet, y float64) float64 
 
 // RenderShown draws it for a screen that has so many px for it.
 func (r *AssemblyMovementResult) RenderShown(width int) ([]byte, error) {
-	return drawing.ShownOf(r, width)
+	return r.drawShown(width), nil
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 )
@@ -159,5 +158,5 @@ func (r *YearInServiceResult) pulled(i int) string {
 
 // RenderShown draws it for a screen that has so many px for it.
 func (r *YearInServiceResult) RenderShown(width int) ([]byte, error) {
-	return drawing.ShownOf(r, width)
+	return r.picture().drawShown(width), nil
 }
