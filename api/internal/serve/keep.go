@@ -187,6 +187,9 @@ func receivedPatch(c echo.Context, sent *wire.Sent, changes patched) error {
 		c.Response().Header().Set("Accept-Patch", MergePatch)
 		return wrongMedia("send the changes with Content-Type: "+MergePatch, MergePatch)
 	}
+	if err := inUTF8(c, MergePatch); err != nil {
+		return err
+	}
 	body, err := readWhole(c)
 	if err != nil {
 		return err
@@ -384,7 +387,11 @@ func refusedProblem(r *wire.Refused) *Problem {
 	if r.Code != "" {
 		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: limitOf(r.Limit)}}
 	}
-	return NewProblem(status, r.Detail, fields...)
+	p := NewProblem(status, r.Detail, fields...)
+	if status == http.StatusUnsupportedMediaType && len(fields) > 0 && fields[0].Limit != nil {
+		p.Offers = fields[0].Limit.Choices
+	}
+	return p
 }
 
 // asker makes the request of a calculation of what is kept, and lets it be answered.
