@@ -21,7 +21,7 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	s, token := asking.ExposedService(t, serve.Rate{}, io.Discard)
 	open := map[string]int{
 		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/": http.StatusNotFound, "/worker.js": http.StatusOK,
-		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/guides/guide": http.StatusOK, "/b/teak": http.StatusOK, "/B/teak": http.StatusOK, "/p/teak": http.StatusOK, "/P/teak": http.StatusOK, "/licences": http.StatusOK,
+		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/guides": http.StatusOK, "/guides/guide": http.StatusOK, "/b/teak": http.StatusOK, "/B/teak": http.StatusOK, "/p/teak": http.StatusOK, "/P/teak": http.StatusOK, "/licences": http.StatusOK,
 	}
 	found := 0
 	ask := func(method, path string) {
@@ -43,7 +43,7 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 		ask(http.MethodDelete, path)
 	}
 	assert.Equal(t, 2*len(open), found, "every path named here exists")
-	for _, path := range []string{"/nowhere", "/guides", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
+	for _, path := range []string{"/nowhere", "/guides/", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
 		r := asking.Getting(path).Of(t, s)
 		if strings.HasPrefix(path, "/docs/") || strings.HasPrefix(path, "/page/") { // falls to the files of the documents or of the page, which hold no such file
 			assert.Equal(t, http.StatusNotFound, r.Code, path)
@@ -62,4 +62,15 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	assert.Equal(t, "private, max-age=3600", table.Header().Get("Cache-Control"), "a cache between does not hand it to those without a token")
 	assert.Equal(t, "public, max-age=3600", asking.Getting("/").Of(t, s).Header().Get("Cache-Control"))
 	assert.Equal(t, http.StatusNotFound, asking.Getting("/nowhere", "Authorization", "Bearer "+token).Of(t, s).Code)
+}
+
+// The list of the guides leads to each of them, by the heading that it has.
+func TestGuidesAreListed(t *testing.T) {
+	list := asking.LookUp[serve.GuideList](t, "/guides")
+	assert.GreaterOrEqual(t, len(list.Items), 6)
+	for _, one := range list.Items {
+		r := asking.Getting(one.Path).Of(t, asking.SharedService())
+		require.Equal(t, http.StatusOK, r.Code, one.Path)
+		assert.True(t, strings.HasPrefix(r.Body.String(), "# "+one.Title+"\n"), one.Title)
+	}
 }

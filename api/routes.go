@@ -70,6 +70,7 @@ var calculatorRoutes = []serve.Route{
 	asset("/licences", serve.ToAll, serve.Licences),
 	asset("/openapi.json", serve.ToAll, serve.ContractJSON),
 	asset("/openapi.yaml", serve.ToAll, serve.ContractYAML),
+	about("/guides", "listGuides", serve.GuideList{}, serve.ToAll, serve.ListGuides(guides)),
 	asset("/guides/:name", serve.ToAll, serve.Guides(guides)),
 	asset("/docs", serve.ToAll, serve.Docs),
 	asset("/docs/*", serve.ToAll, serve.Docs),

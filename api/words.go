@@ -183,6 +183,10 @@ var words = map[string]wording{
 		"Versions of the build, the contract and the tables",
 		"The build, the contract and the tables have versions of their own.",
 	},
+	"listGuides": {
+		"The guides that the service serves",
+		"For callers, for makers and for whoever runs the service; each is Markdown at its path.",
+	},
 	"getProblemType": {
 		"What a kind of problem means",
 		"The types of problem replies point here.",

@@ -10,6 +10,11 @@ import (
 // ContractVersion is that of the contract this client was made from.
 const ContractVersion = "1.0.0"
 
+// ListGuides: The guides that the service serves (/guides).
+func (c *Client) ListGuides(ctx context.Context, options ...Option) (GuideList, error) {
+	return look[GuideList](ctx, c, "/guides", options)
+}
+
 // GetLiveness: Is the process alive (/livez).
 func (c *Client) GetLiveness(ctx context.Context, options ...Option) (Health, error) {
 	return look[Health](ctx, c, "/livez", options)

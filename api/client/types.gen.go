@@ -299,6 +299,51 @@ type Billet struct {
 	Zones []Zone `json:"zones,omitempty"`
 }
 
+// BilletAgain defines model for BilletAgain.
+type BilletAgain struct {
+	// Billet the piece
+	Billet Billet `json:"billet"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string `json:"place,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // BilletEntry defines model for BilletEntry.
 type BilletEntry struct {
 	// Billet the piece
@@ -1003,6 +1048,42 @@ type Event struct {
 	Removed *Removed `json:"removed,omitempty"`
 }
 
+// EventAgain defines model for EventAgain.
+type EventAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Event what was done
+	Event Event `json:"event"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // EventEntry defines model for EventEntry.
 type EventEntry struct {
 	// Billet id of the billet on the rack. Give this or piece
@@ -1077,7 +1158,7 @@ type FieldError struct {
 	// Limit what was missed, for programs; the detail says it too
 	Limit *MissedLimit `json:"limit,omitempty"`
 
-	// Parameter name of the query or path parameter, if it is one. Left out beside pointer
+	// Parameter name of the parameter of the query or the path, or of the header, if it is one. Left out beside pointer
 	Parameter string `json:"parameter,omitempty"`
 
 	// Pointer RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter
@@ -1295,6 +1376,24 @@ type Grain struct {
 type GreenCondition struct {
 	// Green above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
 	Green bool `json:"green"`
+}
+
+// GuideEntry defines model for GuideEntry.
+type GuideEntry struct {
+	// Name last part of its path
+	Name string `json:"name"`
+
+	// Path where it stands, as Markdown
+	Path string `json:"path"`
+
+	// Title for people
+	Title string `json:"title"`
+}
+
+// GuideList defines model for GuideList.
+type GuideList struct {
+	// Items by their names
+	Items []GuideEntry `json:"items"`
 }
 
 // Health defines model for Health.
@@ -1703,6 +1802,9 @@ type KeptReading struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptReadingPage defines model for KeptReadingPage.
@@ -2742,8 +2844,17 @@ type MissedLimit struct {
 	// Choices what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent
 	Choices []string `json:"choices,omitempty"`
 
+	// Earliest the first day that is allowed
+	Earliest string `json:"earliest,omitempty"`
+
+	// Example a text of the form that is wanted
+	Example string `json:"example,omitempty"`
+
 	// Exclusive the limit itself is not allowed either
 	Exclusive bool `json:"exclusive,omitempty"`
+
+	// Latest the last day that is allowed
+	Latest string `json:"latest,omitempty"`
 
 	// Max the most that is allowed
 	Max *float64 `json:"max,omitempty"`
@@ -2980,6 +3091,42 @@ type NextReading struct {
 	// Kind of the reading; a pin meter is read at the core
 	// One of: weight, ovendry_sample, pin_meter
 	Kind string `json:"kind"`
+}
+
+// NoteAgain defines model for NoteAgain.
+type NoteAgain struct {
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Date day that it speaks of. Left out: none
+	Date string `json:"date,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Of what it is on. Left out: on the shop
+	Of *NoteSubject `json:"of,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Text the remark; nothing is read from it
+	Text string `json:"text"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
 }
 
 // NoteEntry defines model for NoteEntry.
@@ -3518,6 +3665,57 @@ type PerPoint struct {
 	Tangential Band `json:"tangential"`
 }
 
+// PieceAgain defines model for PieceAgain.
+type PieceAgain struct {
+	// Billet the piece
+	Billet Billet `json:"billet"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Parent what it was cut from; it stays a piece of that
+	Parent WoodReference `json:"parent"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string `json:"place,omitempty"`
+
+	// Plan the leaf of a plan that it is. Left out: of none
+	Plan *LeafOfPlan `json:"plan,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // PieceEntry defines model for PieceEntry.
 type PieceEntry struct {
 	// Billet the piece
@@ -3617,6 +3815,42 @@ type PithPlace struct {
 	Z Quantity `json:"z,omitzero"`
 }
 
+// PlaceAgain defines model for PlaceAgain.
+type PlaceAgain struct {
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stay the air there, as a stay of a billet without its end. Left out: not known
+	Stay *Stay `json:"stay,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // PlaceEntry defines model for PlaceEntry.
 type PlaceEntry struct {
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
@@ -3673,6 +3907,54 @@ type PlaceMatch struct {
 
 	// Y from the near edge
 	Y Quantity `json:"y,omitzero"`
+}
+
+// PlanAgain defines model for PlanAgain.
+type PlanAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Date day on which it was made. Left out: not known
+	Date string `json:"date,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name,omitempty"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted
+	Parts []Part `json:"parts"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Saws compared; a plan uses one
+	Saws []Saw `json:"saws"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
 }
 
 // PlanBlank defines model for PlanBlank.
@@ -4498,6 +4780,42 @@ type Reading struct {
 	WoodTemperature Temperature `json:"wood_temperature,omitempty,omitzero"`
 }
 
+// ReadingAgain defines model for ReadingAgain.
+type ReadingAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Reading what was read
+	Reading Reading `json:"reading"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // ReadingEntry defines model for ReadingEntry.
 type ReadingEntry struct {
 	// Billet id of the billet on the rack. Give this or piece
@@ -5025,6 +5343,21 @@ type RowRefused struct {
 	Detail string `json:"detail"`
 
 	// Id of the entry, where the row has one
+	Id string `json:"id,omitempty"`
+
+	// Row of the sheet, that of the names being the first
+	Row int `json:"row"`
+}
+
+// RowWarned defines model for RowWarned.
+type RowWarned struct {
+	// Column the cell that looks so
+	Column string `json:"column,omitempty"`
+
+	// Detail what is odd about it
+	Detail string `json:"detail"`
+
+	// Id of the entry
 	Id string `json:"id,omitempty"`
 
 	// Row of the sheet, that of the names being the first
@@ -5630,6 +5963,9 @@ type SheetTaken struct {
 
 	// Unchanged rows that were there already, as they are: a sheet may be sent again with more rows
 	Unchanged int `json:"unchanged"`
+
+	// Warnings rows that were taken as they are, and look like a slip
+	Warnings []RowWarned `json:"warnings,omitempty"`
 }
 
 // ShrinkageForm defines model for ShrinkageForm.
@@ -6146,6 +6482,51 @@ type Stay struct {
 	Until string `json:"until,omitempty"`
 }
 
+// StayAgain defines model for StayAgain.
+type StayAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// From first day there; it ends when the next one begins
+	From string `json:"from"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Place id of a place on the rack whose air is known. Give this or stay
+	Place string `json:"place,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stay the air there. Give this or place
+	Stay *Stay `json:"stay,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // StayEntry defines model for StayEntry.
 type StayEntry struct {
 	// Billet id of the billet on the rack. Give this or piece
@@ -6301,6 +6682,45 @@ type Target struct {
 	// Sorption side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content
 	// One of: drying, wetting, unknown
 	Sorption string `json:"sorption,omitempty"`
+}
+
+// TargetAgain defines model for TargetAgain.
+type TargetAgain struct {
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted for it. Left out: told with a plan
+	Parts []Part `json:"parts,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// TargetCondition what its wood is to come to
+	TargetCondition Condition `json:"target_condition"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
 }
 
 // TargetEntry defines model for TargetEntry.
@@ -6572,13 +6992,25 @@ type WantedBillet struct {
 	ThinEdge Length `json:"thin_edge,omitempty,omitzero"`
 }
 
+// WarnedBack defines model for WarnedBack.
+type WarnedBack struct {
+	// Code as it was told
+	Code string `json:"code"`
+
+	// Detail as it was told
+	Detail string `json:"detail"`
+
+	// Pointer as it was told
+	Pointer Pointer `json:"pointer,omitempty"`
+}
+
 // Warning defines model for Warning.
 type Warning struct {
 	// AlsoPointers of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer
 	AlsoPointers *Pointers `json:"also_pointers,omitempty"`
 
 	// Code for programs; more may come
-	// One of: outside_fitted_range, recalled_value, default_used, disagreement, assumption, caution, not_computed, not_used
+	// One of: outside_fitted_range, recalled_value, default_used, disagreement, assumption, caution, not_computed, not_used, check_input
 	Code string `json:"code"`
 
 	// Detail for people

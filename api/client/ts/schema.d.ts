@@ -4,6 +4,26 @@
  */
 
 export interface paths {
+    "/guides": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The guides that the service serves
+         * @description For callers, for makers and for whoever runs the service; each is Markdown at its path.
+         */
+        get: operations["listGuides"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/livez": {
         parameters: {
             query?: never;
@@ -931,6 +951,34 @@ export interface paths {
         put?: never;
         post?: never;
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/pieces/{id}/photo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The photo of a piece
+         * @description The picture itself, as it was sent but for what the camera wrote beside it.
+         */
+        get: operations["getPiecePhoto"];
+        /**
+         * Keep a photo of a piece
+         * @description The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack.
+         */
+        put: operations["putPiecePhoto"];
+        post?: never;
+        /**
+         * Take the photo off a piece
+         * @description It stays in the rack, and in what is exported of it. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removePiecePhoto"];
         options?: never;
         head?: never;
         patch?: never;
@@ -2150,6 +2198,42 @@ export interface components {
             /** @description boxes to keep parts out of; a part may touch one. Left out: clear wood */
             zones?: components["schemas"]["Zone"][];
         };
+        BilletAgain: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         BilletEntry: {
             /** @description the piece */
             billet: components["schemas"]["Billet"];
@@ -2880,6 +2964,36 @@ export interface components {
             /** @description what was taken off. Left out: nothing */
             removed?: components["schemas"]["Removed"];
         };
+        EventAgain: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description what was done */
+            event: components["schemas"]["Event"];
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & (unknown | unknown);
         EventEntry: {
             /** @description id of the billet on the rack. Give this or piece */
             billet?: string;
@@ -2939,7 +3053,7 @@ export interface components {
             detail: string;
             /** @description what was missed, for programs; the detail says it too */
             limit?: components["schemas"]["MissedLimit"];
-            /** @description name of the query or path parameter, if it is one. Left out beside pointer */
+            /** @description name of the parameter of the query or the path, or of the header, if it is one. Left out beside pointer */
             parameter?: string;
             /** @description RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter */
             pointer?: string;
@@ -3123,6 +3237,21 @@ export interface components {
              * @enum {boolean}
              */
             green: true;
+        };
+        GuideEntry: {
+            /** @description last part of its path */
+            name: string;
+            /**
+             * Format: uri-reference
+             * @description where it stands, as Markdown
+             */
+            path: string;
+            /** @description for people */
+            title: string;
+        };
+        GuideList: {
+            /** @description by their names */
+            items: components["schemas"]["GuideEntry"][];
         };
         Health: {
             /**
@@ -3484,6 +3613,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         } & (unknown | unknown);
         KeptReadingPage: {
             /** @description of this page */
@@ -4559,8 +4690,20 @@ export interface components {
         MissedLimit: {
             /** @description what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent */
             choices?: string[];
+            /**
+             * Format: date
+             * @description the first day that is allowed
+             */
+            earliest?: string;
+            /** @description a text of the form that is wanted */
+            example?: string;
             /** @description the limit itself is not allowed either */
             exclusive?: boolean;
+            /**
+             * Format: date
+             * @description the last day that is allowed
+             */
+            latest?: string;
             /**
              * Format: double
              * @description the most that is allowed
@@ -4887,6 +5030,39 @@ export interface components {
         };
         /** @enum {string} */
         NextReadingKind: "weight" | "ovendry_sample" | "pin_meter";
+        NoteAgain: {
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /**
+             * Format: date
+             * @description day that it speaks of. Left out: none
+             */
+            date?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it is on. Left out: on the shop */
+            of?: components["schemas"]["NoteSubject"];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description the remark; nothing is read from it */
+            text: string;
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         NoteEntry: {
             /**
              * Format: date
@@ -5352,6 +5528,46 @@ export interface components {
             /** @description along the rings */
             tangential: components["schemas"]["Band"];
         };
+        PieceAgain: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it was cut from; it stays a piece of that */
+            parent: components["schemas"]["WoodReference"];
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description the leaf of a plan that it is. Left out: of none */
+            plan?: components["schemas"]["LeafOfPlan"];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         PieceEntry: {
             /** @description the piece */
             billet: components["schemas"]["Billet"];
@@ -5436,6 +5652,36 @@ export interface components {
             /** @description from face 1 into the wood */
             z: components["schemas"]["Quantity"];
         };
+        PlaceAgain: {
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description the air there, as a stay of a billet without its end. Left out: not known */
+            stay?: components["schemas"]["Stay"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         PlaceEntry: {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
@@ -5483,6 +5729,47 @@ export interface components {
             /** @description from the near edge */
             y: components["schemas"]["Quantity"];
         };
+        PlanAgain: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /**
+             * Format: date
+             * @description day on which it was made. Left out: not known
+             */
+            date?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name?: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted */
+            parts: components["schemas"]["Part"][];
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description compared; a plan uses one */
+            saws: components["schemas"]["Saw"][];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & (unknown | unknown);
         PlanBlank: {
             /** @description of a wedge that is sawn along its middle into a pair: at its far edge. Left out: both faces are parallel */
             far_usable_thickness?: components["schemas"]["Quantity"];
@@ -6226,6 +6513,36 @@ export interface components {
             yield?: components["schemas"]["LeafYieldResult"];
         };
         Reading: components["schemas"]["WeightReading"] | components["schemas"]["OvendryReading"] | components["schemas"]["PinMeterReading"] | components["schemas"]["PinlessMeterReading"] | components["schemas"]["RunningWeightReading"] | components["schemas"]["SizeAndWeightReading"] | components["schemas"]["StatedReading"] | components["schemas"]["ProngTestReading"];
+        ReadingAgain: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description what was read */
+            reading: components["schemas"]["Reading"];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & (unknown | unknown);
         ReadingEntry: {
             /** @description id of the billet on the rack. Give this or piece */
             billet?: string;
@@ -6812,6 +7129,19 @@ export interface components {
             /** @description what is wrong */
             detail: string;
             /** @description of the entry, where the row has one */
+            id?: string;
+            /**
+             * Format: int32
+             * @description of the sheet, that of the names being the first
+             */
+            row: number;
+        };
+        RowWarned: {
+            /** @description the cell that looks so */
+            column?: string;
+            /** @description what is odd about it */
+            detail: string;
+            /** @description of the entry */
             id?: string;
             /**
              * Format: int32
@@ -7448,6 +7778,8 @@ export interface components {
              * @description rows that were there already, as they are: a sheet may be sent again with more rows
              */
             unchanged: number;
+            /** @description rows that were taken as they are, and look like a slip */
+            warnings?: components["schemas"]["RowWarned"][];
         };
         ShrinkageForm: {
             /** @description how far the size moves by this form; positive is swelling */
@@ -7909,6 +8241,45 @@ export interface components {
              */
             until?: string;
         } & unknown) & (unknown | unknown | unknown | unknown | unknown | unknown);
+        StayAgain: (({
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /**
+             * Format: date
+             * @description first day there; it ends when the next one begins
+             */
+            from: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description id of a place on the rack whose air is known. Give this or stay */
+            place?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description the air there. Give this or place */
+            stay?: components["schemas"]["Stay"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & unknown) | unknown | unknown) & (unknown | unknown);
         StayEntry: (({
             /** @description id of the billet on the rack. Give this or piece */
             billet?: string;
@@ -8084,6 +8455,38 @@ export interface components {
              * @enum {string}
              */
             sorption?: "drying" | "wetting" | "unknown";
+        };
+        TargetAgain: {
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted for it. Left out: told with a plan */
+            parts?: components["schemas"]["Part"][];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description what its wood is to come to */
+            target_condition: components["schemas"]["Condition"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
         };
         TargetEntry: {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
@@ -8339,6 +8742,14 @@ export interface components {
             /** @description of a wedge at its thin edge, the one to the pith: at least that. Left out: nothing, to a point; at least 0 mm, at most 2000 mm */
             thin_edge?: components["schemas"]["Length"];
         };
+        WarnedBack: {
+            /** @description as it was told */
+            code: string;
+            /** @description as it was told */
+            detail: string;
+            /** @description as it was told */
+            pointer?: string;
+        };
         Warning: {
             /** @description of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer */
             also_pointers?: components["schemas"]["Pointers"];
@@ -8346,7 +8757,7 @@ export interface components {
              * @description for programs; more may come
              * @enum {string}
              */
-            code: "outside_fitted_range" | "recalled_value" | "default_used" | "disagreement" | "assumption" | "caution" | "not_computed" | "not_used";
+            code: "outside_fitted_range" | "recalled_value" | "default_used" | "disagreement" | "assumption" | "caution" | "not_computed" | "not_used" | "check_input";
             /** @description for people */
             detail: string;
             /** @description id of the method that warns; its row of GET /v1/methods explains it */
@@ -8712,6 +9123,53 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    listGuides: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["GuideList"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     getLiveness: {
         parameters: {
             query?: never;
@@ -9631,7 +10089,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["BilletEntry"];
+                "application/json": components["schemas"]["BilletAgain"];
             };
         };
         responses: {
@@ -10472,7 +10930,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["EventEntry"];
+                "application/json": components["schemas"]["EventAgain"];
             };
         };
         responses: {
@@ -10910,7 +11368,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["NoteEntry"];
+                "application/json": components["schemas"]["NoteAgain"];
             };
         };
         responses: {
@@ -11352,7 +11810,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PieceEntry"];
+                "application/json": components["schemas"]["PieceAgain"];
             };
         };
         responses: {
@@ -11557,6 +12015,130 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPiecePhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                    "image/png": string;
+                    "image/webp": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putPiecePhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the picture that you saw, or * for any that is there. Give this or If-None-Match */
+                "If-Match"?: string;
+                /** @description * where you saw none */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "image/jpeg": string;
+                "image/png": string;
+                "image/webp": string;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPhoto"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removePiecePhoto: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RemovedPhoto"];
+                };
             };
             default: components["responses"]["Problem"];
         };
@@ -11828,7 +12410,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PlaceEntry"];
+                "application/json": components["schemas"]["PlaceAgain"];
             };
         };
         responses: {
@@ -12206,7 +12788,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PlanEntry"];
+                "application/json": components["schemas"]["PlanAgain"];
             };
         };
         responses: {
@@ -12618,7 +13200,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["ReadingEntry"];
+                "application/json": components["schemas"]["ReadingAgain"];
             };
         };
         responses: {
@@ -13036,7 +13618,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["StayEntry"];
+                "application/json": components["schemas"]["StayAgain"];
             };
         };
         responses: {
@@ -13406,7 +13988,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["TargetEntry"];
+                "application/json": components["schemas"]["TargetAgain"];
             };
         };
         responses: {

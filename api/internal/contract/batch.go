@@ -25,6 +25,28 @@ func (c *Source) typeBatch(document map[string]any) {
 	answers.add(schemas, "BatchItemAnswer", "RefusedItemAnswer", serve.NoRoute, "answer", nil)
 	schemas["BatchItem"], schemas["BatchItemAnswer"] = items.schema(), answers.schema()
 	delete(schemas, "AnyAnswer") // each has its own
+	c.typeLines(document)
+}
+
+// eachLine is what says of lines of JSON what each of them is: OpenAPI 3.1 has no word for it,
+// and 3.2 calls it itemSchema.
+const eachLine = "x-itemSchema"
+
+// typeLines says what each line of a stream is: an item, and its answer.
+func (c *Source) typeLines(document map[string]any) {
+	for i := range c.Routes {
+		r := &c.Routes[i]
+		if !r.Streams {
+			continue
+		}
+		operation := Dig(document, "paths", serve.ContractPath(r.Path), strings.ToLower(r.Method))
+		for name, content := range map[string]map[string]any{
+			"BatchItem":       Dig(operation, "requestBody", "content", serve.LinesForm.Media),
+			"BatchItemAnswer": Dig(operation, "responses", "200", "content", serve.LinesForm.Media),
+		} {
+			content[eachLine] = map[string]any{"$ref": "#/components/schemas/" + name}
+		}
+	}
 }
 
 // schemaOf is the reference to the schema of the body of a route.

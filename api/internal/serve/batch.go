@@ -59,6 +59,9 @@ func Batch(d *Desk) echo.HandlerFunc {
 			c.Response().Header().Set("Cache-Control", "no-store")
 		}
 		lines := isLines(c.Request())
+		if err := inUTF8(c, LinesForm.Media); lines && err != nil {
+			return err
+		}
 		if lines && !wantsDocument(c) {
 			return d.stream(c)
 		}

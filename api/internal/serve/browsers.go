@@ -93,14 +93,31 @@ var strictTransport = []string{"max-age=31536000"}
 func jsonBody(c echo.Context) error {
 	request := c.Request()
 	given, media := request.Header.Get(echo.HeaderContentType), mediaOf(c)
-	if media == echo.MIMEApplicationJSON || given == "" && request.ContentLength == 0 {
+	if given == "" && request.ContentLength == 0 {
 		return nil
+	}
+	if media == echo.MIMEApplicationJSON {
+		return inUTF8(c, media)
 	}
 	detail := "send the body as application/json, not " + wire.Clipped(media)
 	if given == "" {
 		detail = "send the body with Content-Type: application/json"
 	}
 	return wrongMedia(detail, echo.MIMEApplicationJSON)
+}
+
+// inUTF8 refuses a body that is said to be in another coding of characters than UTF-8, in which
+// JSON is (RFC 8259): it would be misread.
+func inUTF8(c echo.Context, media string) error {
+	_, parameters, _ := strings.Cut(c.Request().Header.Get(echo.HeaderContentType), ";")
+	for one := range strings.SplitSeq(parameters, ";") {
+		name, value, _ := strings.Cut(one, "=")
+		coding := strings.Trim(strings.TrimSpace(value), `"`)
+		if strings.EqualFold(strings.TrimSpace(name), "charset") && !strings.EqualFold(coding, "utf-8") && !strings.EqualFold(coding, "utf8") {
+			return wrongMedia("send the body in UTF-8, not in "+wire.Clipped(coding), media)
+		}
+	}
+	return nil
 }
 
 // mediaOf is the media type that a body is said to be of, without its parameters.

@@ -259,9 +259,13 @@ func TestAcceptNegotiation(t *testing.T) {
 
 func TestCharsetOfABodyIsAllowed(t *testing.T) {
 	const body = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
-	for _, media := range []string{"application/json", "application/json; charset=utf-8", "Application/JSON"} {
+	for _, media := range []string{"application/json", "application/json; charset=utf-8", `application/json;a=b; Charset="UTF-8"`, "application/json; charset=utf8", "Application/JSON"} {
 		r := asking.Posting("/v1/emc", body, "Content-Type", media).Of(t, asking.SharedService())
 		assert.Equal(t, http.StatusOK, r.Code, media)
+	}
+	for target, media := range map[string]string{"/v1/emc": "application/json; charset=latin1", "/v1/batch": "application/x-ndjson; charset=utf-16"} {
+		r := asking.Posting(target, body, "Content-Type", media).Of(t, asking.SharedService())
+		assert.Contains(t, asking.ProblemOf(t, r, http.StatusUnsupportedMediaType).Detail, "in UTF-8", media)
 	}
 }
 

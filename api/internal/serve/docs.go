@@ -46,15 +46,51 @@ func Licences(d *Desk) echo.HandlerFunc {
 	return fromCopy(sync.OnceValues(func() (*prepared, error) { return prepare("text/plain; charset=utf-8", d.licences) }))
 }
 
-// Guides serves the guides, each by its name in small letters.
-func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
+// GuideList names the guides.
+type GuideList struct {
+	Items []GuideEntry `json:"items" required:"true" nullable:"false" description:"by their names"`
+}
+
+// GuideEntry is one guide.
+type GuideEntry struct {
+	Name  string `json:"name" required:"true" description:"last part of its path"`
+	Title string `json:"title" required:"true" description:"for people"`
+	Path  string `json:"path" required:"true" format:"uri-reference" description:"where it stands, as Markdown"`
+}
+
+// ListGuides tells which guides there are.
+func ListGuides(texts fs.FS) func(*Desk) echo.HandlerFunc {
+	list := GuideList{Items: []GuideEntry{}}
+	for _, file := range guideFiles(texts) {
+		text, err := fs.ReadFile(texts, file)
+		if err != nil {
+			panic(err) // it was listed
+		}
+		title, _, _ := strings.Cut(string(text), "\n")
+		name := guideName(file)
+		list.Items = append(list.Items, GuideEntry{Name: name, Title: strings.TrimLeft(title, "# "), Path: "/guides/" + name})
+	}
+	return func(*Desk) echo.HandlerFunc {
+		return func(c echo.Context) error { return writeTable(c, list) }
+	}
+}
+
+func guideFiles(texts fs.FS) []string {
 	files, err := fs.Glob(texts, "*.md")
 	if err != nil {
 		panic(err) // the pattern is ours
 	}
+	return files
+}
+
+func guideName(file string) string { return strings.ToLower(strings.TrimSuffix(file, ".md")) }
+
+// Guides serves the guides, each by its name in small letters.
+func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
+	files := guideFiles(texts)
 	guides, names := map[string]echo.HandlerFunc{}, make([]string, 0, len(files))
 	for _, file := range files {
-		name := strings.ToLower(strings.TrimSuffix(file, ".md"))
+		name := guideName(file)
 		names = append(names, name)
 		guides[name] = fromCopy(sync.OnceValues(func() (*prepared, error) {
 			text, err := fs.ReadFile(texts, file)
