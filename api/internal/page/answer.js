@@ -73,9 +73,7 @@ const sentences = {
   },
   yield: (r) => [
     fill(text.sets, r),
-    r.one_more_leaf?.max_kerf
-      ? fill(text.oneMore, { kerf: atMost(r.one_more_leaf.max_kerf) })
-      : "",
+    r.one_more_leaf?.max_kerf ? fill(text.oneMore, { kerf: atMost(r.one_more_leaf.max_kerf) }) : "",
   ],
   emc: (r, asked) =>
     asked.wanted_emc_pct === undefined
