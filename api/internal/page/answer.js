@@ -73,9 +73,7 @@ const sentences = {
   },
   yield: (r) => [
     fill(text.sets, r),
-    r.one_more_leaf?.max_kerf
-      ? fill(text.oneMore, { kerf: show(r.one_more_leaf.max_kerf.value, r.one_more_leaf.max_kerf.unit) })
-      : "",
+    r.one_more_leaf?.max_kerf ? fill(text.oneMore, { kerf: atMost(r.one_more_leaf.max_kerf) }) : "",
   ],
   emc: (r, asked) =>
     asked.wanted_emc_pct === undefined
@@ -104,6 +102,12 @@ const sentences = {
     return made ? [made, today] : [today, pair.detail];
   },
 };
+
+// A kerf that must not be wider: told as kerfs are, in decimals, never rounded up.
+function atMost({ value, unit }) {
+  const per = unit === "in" ? 1000 : 100;
+  return `${trimmed(Math.floor(value * per + 1e-6) / per, 3)} ${unit}`;
+}
 
 // A gap as it can be cut: to a tenth of a millimetre or a 64th of an inch, into the limits.
 function cut({ value, unit }, round) {
@@ -390,7 +394,7 @@ function numbersTable(rows) {
       h(
         "tr",
         {},
-        [text.what, text.best, ...(bands ? [text.band] : [])].map((t) => h("th", { scope: "col" }, t)),
+        [text.what, ...(bands ? [text.best, text.band] : [text.figure])].map((t) => h("th", { scope: "col" }, t)),
       ),
     ),
     h(

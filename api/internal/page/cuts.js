@@ -114,7 +114,7 @@ class Cuts {
       h(
         "div",
         { class: "btns" },
-        h("button", { type: "button", class: "btn line", disabled: i === 0, onclick: () => this.show(i - 1) }, text.back),
+        i === 0 ? "" : h("button", { type: "button", class: "btn line", onclick: () => this.show(i - 1) }, text.back),
         h(
           "button",
           {

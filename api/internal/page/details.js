@@ -225,6 +225,7 @@ const move = (result) => [
   ]),
 ];
 
+const byQuestion = { plan, timing, log, section, moisture, move, work: sizes, year: sizes, drawer: told };
+
 /** detailsOf returns what a question shows beside its numbers. */
-export const detailsOf = (question, result) =>
-  (({ plan, timing, log, section, moisture, move, work: sizes, year: sizes, drawer: told })[question]?.(result) || []).filter(Boolean);
+export const detailsOf = (question, result) => (byQuestion[question]?.(result) || []).filter(Boolean);

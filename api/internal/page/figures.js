@@ -41,7 +41,8 @@ export function inOneWay(render) {
 const fixed = (value, digits) => value.toFixed(digits).replace(/^-(?=[0.]*$)/, "");
 
 // Digits after the point of a figure that has no band, by its unit; others have four that count.
-const digitsOf = { mm: 2, cm: 2, C: 1, F: 1, hPa: 1, inHg: 2, "%": 1, "%MC": 1, "%RH": 1, points: 1, "°": 1, deg: 1, days: 0 };
+const digitsOf = { mm: 2, C: 1, F: 1, hPa: 1, inHg: 2, days: 0 };
+for (const unit of ["%", "%MC", "%RH", "points", "°", "deg"]) digitsOf[unit] = 1;
 const counting = 4;
 
 function sayNumber(value, unit) {

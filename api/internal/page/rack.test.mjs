@@ -79,6 +79,7 @@ test("a label tells its id, whatever its address looks like", () => {
     "HTTP://SHOP.EXAMPLE/B/W-7",
     "http://shop.example/b/W-7",
     "https://shop.example/v1/rack/billets/W-7/card?as=html",
+    "HTTP://SHOP.EXAMPLE/P/W-7", // of a piece
     " W-7 ",
   ])
     assert.equal(idIn(text), "W-7");

@@ -118,9 +118,9 @@ export function readRound(text, wood, system, day) {
   return { rows, wrongs };
 }
 
-/** idIn finds the id in what a label says: its address, or the id alone. */
+/** idIn finds the id in what a label of a billet or a piece says: its address, or the id alone. */
 export function idIn(text) {
-  const at = /\/b\/([^/?#\s]+)/i.exec(text) || /\/v1\/rack\/(?:billets|pieces)\/([^/?#\s]+)/.exec(text);
+  const at = /\/[bp]\/([^/?#\s]+)/i.exec(text) || /\/v1\/rack\/(?:billets|pieces)\/([^/?#\s]+)/.exec(text);
   return decodeURIComponent(at ? at[1] : text.trim());
 }
 

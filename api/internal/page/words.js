@@ -180,6 +180,7 @@ export const words = {
     allNumbers: "All numbers",
     what: "What",
     best: "Best guess",
+    figure: "How much",
     band: "9 times in 10",
     trust: "Before you trust it",
     smaller: "{count} smaller notes",
