@@ -789,7 +789,7 @@ type DateBand struct {
 	// NotReachedProbability that it is on no day of the forecast, 0 to 1
 	NotReachedProbability float64 `json:"not_reached_probability"`
 
-	// Undated why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+	// Undated why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
 	// One of: never, in_passing, not_known, later
 	Undated string `json:"undated,omitempty"`
 
@@ -4580,7 +4580,7 @@ type ReadyOn struct {
 	// NotReachedProbability that it is on no day of the forecast, 0 to 1
 	NotReachedProbability float64 `json:"not_reached_probability"`
 
-	// Undated why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+	// Undated why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
 	// One of: never, in_passing, not_known, later
 	Undated string `json:"undated,omitempty"`
 

@@ -2620,7 +2620,7 @@ export interface components {
              */
             not_reached_probability: number;
             /**
-             * @description why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+             * @description why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
              * @enum {string}
              */
             undated?: "never" | "in_passing" | "not_known" | "later";
@@ -6325,7 +6325,7 @@ export interface components {
              */
             not_reached_probability: number;
             /**
-             * @description why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+             * @description why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
              * @enum {string}
              */
             undated?: "never" | "in_passing" | "not_known" | "later";
