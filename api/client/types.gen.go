@@ -804,23 +804,39 @@ type Cutting struct {
 
 // DateBand defines model for DateBand.
 type DateBand struct {
-	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
+	// Value first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
 	Value string `json:"value,omitempty"`
 
-	// Low 5 % of cases are earlier
+	// Low first day on which 5 % of the cases are there that very day
 	Low string `json:"low,omitempty"`
 
-	// High 95 % of cases are earlier
+	// High first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
 	High string `json:"high,omitempty"`
 
 	// HighDays days to high
 	HighDays *float64 `json:"high_days,omitempty"`
 
+	// KeptProbability of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
+	KeptProbability *float64 `json:"kept_probability,omitempty"`
+
+	// LikeliestFrom without value: begin of the first time in which about as many cases are there as ever are
+	LikeliestFrom string `json:"likeliest_from,omitempty"`
+
+	// LikeliestProbability without value: share of the cases that are there on its best day, 0 to 1
+	LikeliestProbability *float64 `json:"likeliest_probability,omitempty"`
+
+	// LikeliestUntil without value: end of that time
+	LikeliestUntil string `json:"likeliest_until,omitempty"`
+
 	// LowDays days to low
 	LowDays *float64 `json:"low_days,omitempty"`
 
-	// NotReachedProbability that it does not come about within the forecast, 0 to 1
+	// NotReachedProbability that it is on no day of the forecast, 0 to 1
 	NotReachedProbability float64 `json:"not_reached_probability"`
+
+	// Undated why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+	// One of: never, in_passing, not_known, later
+	Undated string `json:"undated,omitempty"`
 
 	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
 	ValueDays *float64 `json:"value_days,omitempty"`
@@ -3259,6 +3275,10 @@ type OvendryReading struct {
 	// ScaleDivision smallest step the scale shows. Left out: a thousandth of the mass; more than 0 kg, at most 10 kg
 	ScaleDivision Mass `json:"scale_division,omitempty,omitzero"`
 
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
+
 	// WetMass of the sample as it was cut; more than 0 kg, at most 1000 kg
 	WetMass Mass `json:"wet_mass,omitzero"`
 }
@@ -3769,6 +3789,10 @@ type PinMeterReading struct {
 	// ReadingMcPct what the meter showed, on its Douglas-fir scale
 	ReadingMcPct float64 `json:"reading_mc_pct"`
 
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
+
 	// Thickness of the piece; with depth it says whether the shell, the mean or the core was read. Left out: that of the billet; more than 0 mm, at most 1000 mm
 	Thickness Length `json:"thickness,omitempty,omitzero"`
 
@@ -3795,6 +3819,10 @@ type PinlessMeterReading struct {
 
 	// ReadingMcPct what the meter showed
 	ReadingMcPct float64 `json:"reading_mc_pct"`
+
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
 }
 
 // Pith defines model for Pith.
@@ -4613,7 +4641,7 @@ type ReadinessRequest struct {
 	// Billet the piece; with stays also when it was stacked, and where it is known how wet it was then
 	Billet Billet `json:"billet"`
 
-	// HorizonDays end of the forecast, counted from stacking; with stays. Left out: 1825, and for wood that has lain longer two years from as_of on, 3650 at most
+	// HorizonDays end of the forecast, counted from stacking; with stays. Left out: 1825, and for wood that has lain longer two years from as_of on, 3650 at most; wood that has lain so long is taken to be at rest where it lies, and its forecast begins later
 	HorizonDays *float64 `json:"horizon_days,omitempty"`
 
 	// Part with saw: what is to be had from the billet
@@ -4668,7 +4696,7 @@ type ReadinessResult struct {
 	// NextReading with stays: the one reading worth taking next
 	NextReading *NextReading `json:"next_reading,omitempty"`
 
-	// RejectedReadings with stays: readings that the others rule out; they did not count
+	// RejectedReadings readings that did not count: weights that no billet of this size and wood has, and with stays what the others rule out
 	RejectedReadings []RejectedReading `json:"rejected_readings,omitempty"`
 
 	// Series with stays: the course, past and to come. Left out with ?detail=summary
@@ -4764,6 +4792,10 @@ type Reading struct {
 	// StartMcSdPoints standard deviation of start_mc_pct
 	StartMcSdPoints *float64 `json:"start_mc_sd_points,omitempty"`
 
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
+
 	// Thickness of the piece; at least 0.5 mm, at most 2000 mm
 	Thickness Length `json:"thickness,omitempty,omitzero"`
 
@@ -4833,13 +4865,13 @@ type ReadingEntry struct {
 
 // ReadyOn defines model for ReadyOn.
 type ReadyOn struct {
-	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
+	// Value first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
 	Value string `json:"value,omitempty"`
 
-	// Low 5 % of cases are earlier
+	// Low first day on which 5 % of the cases are there that very day
 	Low string `json:"low,omitempty"`
 
-	// High 95 % of cases are earlier
+	// High first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
 	High string `json:"high,omitempty"`
 
 	// Detail what the date is worth, in words
@@ -4848,14 +4880,27 @@ type ReadyOn struct {
 	// HighDays days to high
 	HighDays *float64 `json:"high_days,omitempty"`
 
-	// KeptProbability that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+	// KeptProbability of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
 	KeptProbability *float64 `json:"kept_probability,omitempty"`
+
+	// LikeliestFrom without value: begin of the first time in which about as many cases are there as ever are
+	LikeliestFrom string `json:"likeliest_from,omitempty"`
+
+	// LikeliestProbability without value: share of the cases that are there on its best day, 0 to 1
+	LikeliestProbability *float64 `json:"likeliest_probability,omitempty"`
+
+	// LikeliestUntil without value: end of that time
+	LikeliestUntil string `json:"likeliest_until,omitempty"`
 
 	// LowDays days to low
 	LowDays *float64 `json:"low_days,omitempty"`
 
-	// NotReachedProbability that it does not come about within the forecast, 0 to 1
+	// NotReachedProbability that it is on no day of the forecast, 0 to 1
 	NotReachedProbability float64 `json:"not_reached_probability"`
+
+	// Undated why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+	// One of: never, in_passing, not_known, later
+	Undated string `json:"undated,omitempty"`
 
 	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
 	ValueDays *float64 `json:"value_days,omitempty"`
@@ -5246,7 +5291,7 @@ type Room struct {
 	// Log your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats
 	Log []LoggedAir `json:"log,omitempty"`
 
-	// LogCsv the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says; other columns are passed over
+	// LogCsv the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says, times as 2026-03-01 14:00, 3/25/2026 2:00 PM or 25.3.2026 14:00 where a row tells whether day or month stands first, a decimal comma where columns stand between semicolons or tabs; other columns are passed over
 	LogCsv string `json:"log_csv,omitempty"`
 
 	// MaxRhPct with heated_to: a drier or a cooler holds this. Left out: none runs
@@ -5589,7 +5634,7 @@ type SeamMatch struct {
 
 // SeasoningRequest defines model for SeasoningRequest.
 type SeasoningRequest struct {
-	// Billet the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead
+	// Billet the piece as stacked, both faces open; a wedge by its far_thickness or end_thickness; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead
 	Billet Billet `json:"billet"`
 
 	// HorizonDays how far the forecast looks ahead, from stacking
@@ -5638,14 +5683,20 @@ type SeasoningResult struct {
 	// EdgeDrying with the width of the billet
 	EdgeDrying *EdgeDrying `json:"edge_drying,omitempty"`
 
+	// EndMcPct of a piece that is dry on a day and no longer at the end of the forecast: its mean then
+	EndMcPct *float64 `json:"end_mc_pct,omitempty"`
+
 	// Ends with end_seal of the billet: what its ends usually lose
 	Ends *EndAdvice `json:"ends,omitempty"`
 
 	// Lowest how dry the last place makes the wood at all
 	Lowest LowestEver `json:"lowest"`
 
-	// MeanDry when the mean over the thickness is dry
+	// MeanDry when the mean over the thickness is dry, or has come up to min_mc_pct
 	MeanDry DateBand `json:"mean_dry"`
+
+	// MinMcPct of a piece that starts drier than its target: what it has to come up to, the target less what it may be missed by; the dates are of that
+	MinMcPct *float64 `json:"min_mc_pct,omitempty"`
 
 	// Pace of the wet stage in a wide pile, over that in moving air
 	Pace DryingFactorUsed `json:"pace"`
@@ -5661,6 +5712,9 @@ type SeasoningResult struct {
 
 	// TargetMc where this piece settles; one that dries from green settles on the drying side of the sorption loop
 	TargetMc Band `json:"target_mc"`
+
+	// ThickestDry of a wedge or a taper: when the mean over the thickness is dry where it is thickest; mean_dry, core_dry and by_thickness are of a board as thick as its wood lies in on average
+	ThickestDry *DateBand `json:"thickest_dry,omitempty"`
 
 	// Wood the wood with the figures that were used
 	Wood WoodUsed `json:"wood"`
@@ -6466,7 +6520,7 @@ type Stay struct {
 	// Log your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats
 	Log []LoggedAir `json:"log,omitempty"`
 
-	// LogCsv the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says; other columns are passed over
+	// LogCsv the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says, times as 2026-03-01 14:00, 3/25/2026 2:00 PM or 25.3.2026 14:00 where a row tells whether day or month stands first, a decimal comma where columns stand between semicolons or tabs; other columns are passed over
 	LogCsv string `json:"log_csv,omitempty"`
 
 	// Months your own twelve months of outdoor air, January first, in place of station
@@ -6584,7 +6638,7 @@ type StepVerdict struct {
 	// Probability that every criterion with a reading is met
 	Probability float64 `json:"probability"`
 
-	// ReadyOn with stays: when the step is first ready, from as_of on
+	// ReadyOn with stays: when the step is ready, from as_of on
 	ReadyOn *ReadyOn `json:"ready_on,omitempty"`
 
 	// Step of the work
@@ -6810,7 +6864,7 @@ type TimingWay struct {
 	// Leaves that the billet gives this way
 	Leaves int `json:"leaves"`
 
-	// ReadyOn when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later
+	// ReadyOn when the leaves are ready to be thicknessed; days from as_of. No date where most cases that are ready then no longer are four weeks later
 	ReadyOn DateBand `json:"ready_on"`
 
 	// Risks what may go wrong this way, and what to do about it

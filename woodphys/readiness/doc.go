@@ -49,8 +49,10 @@
 // (Posterior.Method).
 //
 // The verdict is the probability of all criteria together over the ensemble, not
-// the product of theirs. The ready date of a member is the first time at which it
-// meets them all, with its own path of the discrepancy and its own target.
+// the product of theirs. The ready date is the first day on which half of the ensemble meets
+// them all that very day: outdoors wood is ready in one season and no longer in the next, and
+// by a day half of the members may have been ready once though few are on it. A member is ready on
+// some day or on none with its own path of the discrepancy and its own target.
 //
 // # Validity
 //

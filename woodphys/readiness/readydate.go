@@ -92,7 +92,7 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 		on = d.Median.At
 	}
 	d.Kept = p.kept(limits, &target, on, horizon)
-	if d.Already < readyFrom && !(d.Median.Within && d.Holds()) {
+	if d.Already < readyFrom && (!d.Median.Within || !d.Holds()) {
 		open := !d.Median.Within && d.Likeliest.Open
 		d.Median, d.High = Date{At: horizon}, Date{At: horizon}
 		if !open {

@@ -16,8 +16,8 @@ const (
 )
 
 const (
-	// hardlyAny is the share of cases below which none are spoken of. Own choice.
-	hardlyAny = 0.05
+	// hardlyAny is the share of cases below which a step is hardly ever ready. Own choice.
+	hardlyAny = 0.2
 	// mostly is the share of the most cases ready below which there are few of them, before they
 	// come to be and after they no longer are. Own choice.
 	mostly = 0.5

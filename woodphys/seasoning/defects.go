@@ -44,7 +44,6 @@ const (
 	insectsWarm   = 15.0
 	fungiHot      = 42.0 // above which neither fungi nor beetles live long
 	setWarm       = 35.0 // above which a dry skin sets
-	stainAfter    = 10 * quantity.Day
 	decayAfter    = 180 * quantity.Day
 	insectsAfter  = 21 * quantity.Day
 	hotAfter      = 1 * quantity.Day
@@ -247,6 +246,11 @@ func mouldPerDay(celsius, rh float64) float64 {
 	return math.Exp(0.74*math.Log(t)+12.72*math.Log(percent)-61.50) / 7
 }
 
+// stainPerDay is the share of the way to a stain that a day at a wet face goes: ten days at 15 C,
+// half of that for every 10 K more, so that it takes hold within the first days of a hot summer.
+// Common practice, no source.
+func stainPerDay(celsius float64) float64 { return math.Exp2((celsius-15)/10) / 10 }
+
 // defectRule says when a harm is to be looked out for, and what to do.
 type defectRule struct {
 	kind  DefectKind
@@ -267,7 +271,7 @@ var defectRules = []defectRule{
 		holds:  func(s *stateOfDrying) bool { return mouldPerDay(s.celsius, s.damp) > 0 },
 		detail: "the surface stays damp and warm for long enough for mould to be seen",
 		advice: []string{"let air reach every face: stickers of even thickness, no film, a fan where the air stands", "brush mould off outdoors with a fitted mask; it harms lungs"}},
-	{kind: Stain, after: stainAfter, holds: func(s *stateOfDrying) bool { return s.shell > stainShell && s.living(stainWarm) },
+	{kind: Stain, perDay: func(s *stateOfDrying) float64 { return stainPerDay(s.celsius) }, holds: func(s *stateOfDrying) bool { return s.shell > stainShell && s.living(stainWarm) },
 		detail: "sapwood stays wet and warm enough for fungi and its own juices to stain it, pale woods most",
 		advice: []string{"saw in the cold months and stack on dry stickers the day it is sawn", "dry the surface fast at first, as far as checks allow"}},
 	{kind: Decay, after: decayAfter, holds: func(s *stateOfDrying) bool { return s.mean > decayMean && s.living(stainWarm) },

@@ -186,15 +186,19 @@ func (p *Piece) start(notes *method.Notes) (Start, error) {
 			Detail: "the green moisture of the wood is not known; say the moisture content on the day of stacking"}
 	}
 	start, _ = Green(&p.Wood)
+	unless := ""
+	if p.MayBeDry {
+		unless = ". Readings may tell that it was drier"
+	}
 	if p.Wood.GreenHow != "" {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
 			Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
-				0) + " %, " + p.Wood.GreenHow})
+				0) + " %, " + p.Wood.GreenHow + unless})
 		return start, nil
 	}
 	notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
 		Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
-			0) + " %, the published figure of its stem, or the mean of those of heartwood and sapwood"})
+			0) + " %, the published figure of its stem, or the mean of those of heartwood and sapwood" + unless})
 	return start, nil
 }
 

@@ -2660,7 +2660,7 @@ export interface components {
         DateBand: {
             /**
              * Format: date
-             * @description 95 % of cases are earlier
+             * @description first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
              */
             high?: string;
             /**
@@ -2669,8 +2669,28 @@ export interface components {
              */
             high_days?: number;
             /**
+             * Format: double
+             * @description of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
+             */
+            kept_probability?: number;
+            /**
              * Format: date
-             * @description 5 % of cases are earlier
+             * @description without value: begin of the first time in which about as many cases are there as ever are
+             */
+            likeliest_from?: string;
+            /**
+             * Format: double
+             * @description without value: share of the cases that are there on its best day, 0 to 1
+             */
+            likeliest_probability?: number;
+            /**
+             * Format: date
+             * @description without value: end of that time
+             */
+            likeliest_until?: string;
+            /**
+             * Format: date
+             * @description first day on which 5 % of the cases are there that very day
              */
             low?: string;
             /**
@@ -2680,12 +2700,17 @@ export interface components {
             low_days?: number;
             /**
              * Format: double
-             * @description that it does not come about within the forecast, 0 to 1
+             * @description that it is on no day of the forecast, 0 to 1
              */
             not_reached_probability: number;
             /**
+             * @description why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+             * @enum {string}
+             */
+            undated?: "never" | "in_passing" | "not_known" | "later";
+            /**
              * Format: date
-             * @description half of the cases are earlier. Left out, as are low and high: not within the forecast
+             * @description first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
              */
             value?: string;
             /**
@@ -5177,6 +5202,11 @@ export interface components {
             ovendry_mass: components["schemas"]["Mass"];
             /** @description smallest step the scale shows. Left out: a thousandth of the mass; more than 0 kg, at most 10 kg */
             scale_division?: components["schemas"]["Mass"];
+            /**
+             * @description of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+             * @enum {string}
+             */
+            taken_at?: "thinnest" | "halfway" | "thickest";
             /** @description of the sample as it was cut; more than 0 kg, at most 1000 kg */
             wet_mass: components["schemas"]["Mass"];
         };
@@ -5612,6 +5642,11 @@ export interface components {
              * @description what the meter showed, on its Douglas-fir scale
              */
             reading_mc_pct: number;
+            /**
+             * @description of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+             * @enum {string}
+             */
+            taken_at?: "thinnest" | "halfway" | "thickest";
             /** @description of the piece; with depth it says whether the shell, the mean or the core was read. Left out: that of the billet; more than 0 mm, at most 1000 mm */
             thickness?: components["schemas"]["Length"];
             /** @description the reading is corrected for it. Left out: taken as that of the calibration, with a wider band; at least -20 C, at most 70 C */
@@ -5639,6 +5674,11 @@ export interface components {
              * @description what the meter showed
              */
             reading_mc_pct: number;
+            /**
+             * @description of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+             * @enum {string}
+             */
+            taken_at?: "thinnest" | "halfway" | "thickest";
         };
         Pith: {
             /** @description from the near edge along the face. Left out: half of the width; at least -100 m, at most 100 m */
@@ -6457,7 +6497,7 @@ export interface components {
             billet: components["schemas"]["Billet"];
             /**
              * Format: double
-             * @description end of the forecast, counted from stacking; with stays. Left out: 1825, and for wood that has lain longer two years from as_of on, 3650 at most
+             * @description end of the forecast, counted from stacking; with stays. Left out: 1825, and for wood that has lain longer two years from as_of on, 3650 at most; wood that has lain so long is taken to be at rest where it lies, and its forecast begins later
              */
             horizon_days?: number;
             /** @description with saw: what is to be had from the billet */
@@ -6497,7 +6537,7 @@ export interface components {
             movement: components["schemas"]["PartMovement"][];
             /** @description with stays: the one reading worth taking next */
             next_reading?: components["schemas"]["NextReading"];
-            /** @description with stays: readings that the others rule out; they did not count */
+            /** @description readings that did not count: weights that no billet of this size and wood has, and with stays what the others rule out */
             rejected_readings?: components["schemas"]["RejectedReading"][];
             /** @description with stays: the course, past and to come. Left out with ?detail=summary */
             series?: components["schemas"]["CoursePoint"][];
@@ -6558,7 +6598,7 @@ export interface components {
             detail: string;
             /**
              * Format: date
-             * @description 95 % of cases are earlier
+             * @description first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
              */
             high?: string;
             /**
@@ -6568,12 +6608,27 @@ export interface components {
             high_days?: number;
             /**
              * Format: double
-             * @description that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+             * @description of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
              */
             kept_probability?: number;
             /**
              * Format: date
-             * @description 5 % of cases are earlier
+             * @description without value: begin of the first time in which about as many cases are there as ever are
+             */
+            likeliest_from?: string;
+            /**
+             * Format: double
+             * @description without value: share of the cases that are there on its best day, 0 to 1
+             */
+            likeliest_probability?: number;
+            /**
+             * Format: date
+             * @description without value: end of that time
+             */
+            likeliest_until?: string;
+            /**
+             * Format: date
+             * @description first day on which 5 % of the cases are there that very day
              */
             low?: string;
             /**
@@ -6583,12 +6638,17 @@ export interface components {
             low_days?: number;
             /**
              * Format: double
-             * @description that it does not come about within the forecast, 0 to 1
+             * @description that it is on no day of the forecast, 0 to 1
              */
             not_reached_probability: number;
             /**
+             * @description why there is no value. Never: less than a fifth of the cases are there on any day, or more than half on none; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+             * @enum {string}
+             */
+            undated?: "never" | "in_passing" | "not_known" | "later";
+            /**
              * Format: date
-             * @description half of the cases are earlier. Left out, as are low and high: not within the forecast
+             * @description first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
              */
             value?: string;
             /**
@@ -7037,7 +7097,7 @@ export interface components {
             heated_to?: components["schemas"]["Temperature"];
             /** @description your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats */
             log?: components["schemas"]["LoggedAir"][];
-            /** @description the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says; other columns are passed over */
+            /** @description the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says, times as 2026-03-01 14:00, 3/25/2026 2:00 PM or 25.3.2026 14:00 where a row tells whether day or month stands first, a decimal comma where columns stand between semicolons or tabs; other columns are passed over */
             log_csv?: string;
             /**
              * Format: double
@@ -7431,7 +7491,7 @@ export interface components {
             status: number;
         };
         SeasoningRequest: {
-            /** @description the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead */
+            /** @description the piece as stacked, both faces open; a wedge by its far_thickness or end_thickness; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead */
             billet: components["schemas"]["Billet"];
             /**
              * Format: double
@@ -7477,12 +7537,22 @@ export interface components {
             drying_factor: components["schemas"]["DryingFactorUsed"];
             /** @description with the width of the billet */
             edge_drying?: components["schemas"]["EdgeDrying"];
+            /**
+             * Format: double
+             * @description of a piece that is dry on a day and no longer at the end of the forecast: its mean then
+             */
+            end_mc_pct?: number;
             /** @description with end_seal of the billet: what its ends usually lose */
             ends?: components["schemas"]["EndAdvice"];
             /** @description how dry the last place makes the wood at all */
             lowest: components["schemas"]["LowestEver"];
-            /** @description when the mean over the thickness is dry */
+            /** @description when the mean over the thickness is dry, or has come up to min_mc_pct */
             mean_dry: components["schemas"]["DateBand"];
+            /**
+             * Format: double
+             * @description of a piece that starts drier than its target: what it has to come up to, the target less what it may be missed by; the dates are of that
+             */
+            min_mc_pct?: number;
             /** @description of the wet stage in a wide pile, over that in moving air */
             pace: components["schemas"]["DryingFactorUsed"];
             /** @description at most 400 points, closer where the curve bends. Left out with ?detail=summary */
@@ -7493,6 +7563,8 @@ export interface components {
             surface_checks?: components["schemas"]["SurfaceChecks"];
             /** @description where this piece settles; one that dries from green settles on the drying side of the sorption loop */
             target_mc: components["schemas"]["Band"];
+            /** @description of a wedge or a taper: when the mean over the thickness is dry where it is thickest; mean_dry, core_dry and by_thickness are of a board as thick as its wood lies in on average */
+            thickest_dry?: components["schemas"]["DateBand"];
             /** @description the wood with the figures that were used */
             wood: components["schemas"]["WoodUsed"];
         };
@@ -8227,7 +8299,7 @@ export interface components {
             heated_to?: components["schemas"]["Temperature"];
             /** @description your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats */
             log?: components["schemas"]["LoggedAir"][];
-            /** @description the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says; other columns are passed over */
+            /** @description the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says, times as 2026-03-01 14:00, 3/25/2026 2:00 PM or 25.3.2026 14:00 where a row tells whether day or month stands first, a decimal comma where columns stand between semicolons or tabs; other columns are passed over */
             log_csv?: string;
             /** @description your own twelve months of outdoor air, January first, in place of station */
             months?: components["schemas"]["MonthOfAir"][];
@@ -8338,7 +8410,7 @@ export interface components {
              * @description that every criterion with a reading is met
              */
             probability: number;
-            /** @description with stays: when the step is first ready, from as_of on */
+            /** @description with stays: when the step is ready, from as_of on */
             ready_on?: components["schemas"]["ReadyOn"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
@@ -8580,7 +8652,7 @@ export interface components {
              * @description that the billet gives this way
              */
             leaves: number;
-            /** @description when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later */
+            /** @description when the leaves are ready to be thicknessed; days from as_of. No date where most cases that are ready then no longer are four weeks later */
             ready_on: components["schemas"]["DateBand"];
             /** @description what may go wrong this way, and what to do about it */
             risks: string[];

@@ -36,6 +36,7 @@ var wrongHistory = []wrong{
 	{"history as a text", readinessWith(`"stays": "three years"`), 422, []string{"/stays wrong_type"}, "must be a list"},
 	{"unknown member of a history", historyWith(okHistory+`, "today": "2026-03-14"`, ``), 422, []string{"/today unknown_member"}, "there is no member"},
 	{"as_of before stacking", historyWith(strings.Replace(okHistory, "2026-03-14", "2024-03-14", 1), okWeights), 422, []string{"/as_of out_of_range"}, "2024-04-01"},
+	{"taken at no place of a wedge", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2025-04-01", "reading_mc_pct": 12, "taken_at": "edge"}]`), 422, []string{"/readings/0/taken_at not_a_choice"}, "thinnest, halfway, thickest"},
 	{"as_of beyond the horizon", historyWith(okHistory+`, "horizon_days": 400`, okWeights), 422, []string{"/as_of out_of_range", "/readings/1/date out_of_range"}, "end of the forecast, 2025-05-06"},
 	{"as_of on no day", historyWith(strings.Replace(okHistory, "2026-03-14", "yesterday", 1), ``), 422, []string{"/as_of invalid_format"}, "a date such as 2026-03-01"},
 	{"weight before stacking", historyWith(okHistory, `, "readings": [{"kind": "weight", "date": "2024-03-01", "mass": "7 kg"}]`), 422, []string{"/readings/0/date out_of_range"}, "day of stacking"},

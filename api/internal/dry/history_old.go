@@ -53,13 +53,13 @@ func (req *ReadinessRequest) old() *rested {
 }
 
 // start is what the wood holds on the day on which its forecast begins.
-func (r *rested) start(t *shelf.Tables, w *shelf.Wood) (seasoning.Start, error) {
+func (r *rested) start(t *shelf.Tables, w *shelf.Wood) seasoning.Start {
 	var told method.Notes // with the stays
 	air, _, err := climateOf(t, &r.stays[0], r.since, &told)
 	if err != nil || air == nil || w == nil { // which is told with the stays
-		return seasoning.Start{}, nil //nolint:nilerr // as above
+		return seasoning.Start{}
 	}
-	return seasoning.Resting(air, w.Sorption()), nil
+	return seasoning.Resting(air, w.Sorption())
 }
 
 // places calls the stays that are left as they were sent.

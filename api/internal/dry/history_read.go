@@ -50,7 +50,7 @@ func (h *history) start(t *shelf.Tables, notes *method.Notes) (seasoning.Start, 
 		return start, err
 	}
 	h.horizon = seasoning.LongestHorizon
-	return h.rested.start(t, h.wood)
+	return h.rested.start(t, h.wood), nil
 }
 
 // horizon is the end of the forecast, from the day of stacking.

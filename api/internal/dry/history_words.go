@@ -219,7 +219,7 @@ func (h *history) explain(c *readiness.Contradiction) string {
 // unit, with the number as it was written, by which the maker finds it.
 func (h *history) givenAndExpected(c *readiness.Contradiction) (given, expected string) {
 	if c.Kind != readiness.Weight {
-		return quantity.FormatNumber(c.GivenMC.Percent(), 1) + " %",
+		return quantity.FormatNumber(h.sources[c.Index].mc.MC.Value.Percent(), 1) + " %",
 			quantity.FormatNumber(c.ExpectedMC.Low.Percent(), 1) + " to " +
 				quantity.FormatNumber(c.ExpectedMC.High.Percent(), 1) + " %"
 	}

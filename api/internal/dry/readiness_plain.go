@@ -45,7 +45,7 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 func (req *ReadinessRequest) possible(w *shelf.Wood, notes *method.Notes) (*ReadinessRequest, []readiness.Impossible, error) {
 	shape, noShape := req.Billet.Shape()
 	if w == nil || !w.Value.SpecificGravity.Known || noShape != nil || req.cutBetween() {
-		return req, nil, nil // which is told elsewhere
+		return req, nil, nil //nolint:nilerr // which is told elsewhere
 	}
 	var weights []readiness.Scaled
 	for i := range req.Readings {

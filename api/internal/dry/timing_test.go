@@ -32,7 +32,7 @@ func TestNoDateIsGivenThatIsNotKept(t *testing.T) {
 		assert.Less(t, way.ReadyOn.NotReached, 0.5, "most cases are ready on some day")
 	}
 	for _, reason := range shed.Recommendation.Reasons {
-		assert.Contains(t, reason, "would not be kept")
+		assert.Contains(t, reason, "ready in passing")
 		assert.Contains(t, reason, "bring the wood into the room")
 	}
 	room := in(steadyRoom)
