@@ -8857,7 +8857,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pairs_csv";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -8955,7 +8955,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -9039,7 +9039,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -9170,7 +9170,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10011,7 +10011,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10059,7 +10059,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "template";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10108,7 +10108,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -11120,7 +11120,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "csv" | "svg" | "html";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
             };
             header?: {
@@ -11569,7 +11569,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -13717,7 +13717,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13766,7 +13766,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "dxf" | "template" | "template_pdf" | "labels";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13817,7 +13817,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13926,7 +13926,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13975,7 +13975,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -14240,7 +14240,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
