@@ -9387,7 +9387,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pairs_csv";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -9485,7 +9485,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -9569,7 +9569,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -9700,7 +9700,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10541,7 +10541,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10589,7 +10589,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "template";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10638,7 +10638,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -11650,7 +11650,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "csv" | "svg" | "html";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
             };
             header?: {
@@ -12223,7 +12223,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -14371,7 +14371,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -14420,7 +14420,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "dxf" | "template" | "template_pdf" | "labels";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -14471,7 +14471,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -14580,7 +14580,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -14629,7 +14629,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -14894,7 +14894,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;

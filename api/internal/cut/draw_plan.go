@@ -32,7 +32,7 @@ func (g *planDrawing) render(name string) ([]byte, error) {
 
 // renderShown draws the plan for a screen that has so many px for it.
 func (g *planDrawing) renderShown(width int) ([]byte, error) {
-	return drawing.OnScreen(g.sheet(shownFrame(width)).SVG(), width), nil
+	return drawing.OnScreen(g.sheet(shownFrame(width)).SVG()), nil
 }
 
 func (g *planDrawing) sheet(frame planFrame) *drawing.Sheet {

@@ -72,5 +72,5 @@ func (c *Column) Explained(l *Legend) { c.Y = l.Y + 4 }
 // Shown is the drawing as it stands in a page.
 func (c *Column) Shown() []byte {
 	c.Grown(c.Y + 12)
-	return OnScreen(c.SVG(), int(c.Width))
+	return OnScreen(c.SVG())
 }

@@ -3,7 +3,7 @@ package drawing
 import "math"
 
 // Frame is where a chart stands on its sheet, and how large its text is. That of the zero
-// value is not to be used: take Printed or Shown.
+// value is not to be used: take Printed or FrameOf.
 type Frame struct {
 	Width, Left, Right, Top, Bottom float64
 	Heading, Body, Small            float64 // sizes of text

@@ -107,7 +107,7 @@ func (r *ReadinessResult) RenderShown(width int) ([]byte, error) {
 	if r.chart == nil {
 		return r.Render(wire.DrawnForm.Name)
 	}
-	return drawing.OnScreen(r.chart(width), width), nil
+	return drawing.OnScreen(r.chart(width)), nil
 }
 
 // Calibration is what the readings taught about the billet.

@@ -91,5 +91,5 @@ func (r *SeasoningResult) Render(name string) ([]byte, error) {
 
 // RenderShown draws the forecast for a screen that has so many px for it.
 func (r *SeasoningResult) RenderShown(width int) ([]byte, error) {
-	return drawing.OnScreen(r.chart(width), width), nil
+	return drawing.OnScreen(r.chart(width)), nil
 }

@@ -101,5 +101,5 @@ func (r *ResawTimingResult) Render(string) ([]byte, error) {
 
 // RenderShown draws them for a screen that has so many px for them.
 func (r *ResawTimingResult) RenderShown(width int) ([]byte, error) {
-	return drawing.OnScreen(r.chart(width), width), nil
+	return drawing.OnScreen(r.chart(width)), nil
 }

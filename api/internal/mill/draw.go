@@ -69,7 +69,7 @@ func (g *logDrawing) draw() []byte { return g.sheet(printedLog).SVG() }
 
 // drawShown draws it for a screen.
 func (g *logDrawing) drawShown(width int) []byte {
-	return drawing.OnScreen(g.sheet(shownLog(width)).SVG(), width)
+	return drawing.OnScreen(g.sheet(shownLog(width)).SVG())
 }
 
 func (g *logDrawing) sheet(frame logFrame) *drawing.Sheet {

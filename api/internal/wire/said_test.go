@@ -58,3 +58,21 @@ func TestWhatAnAnswerRepeats(t *testing.T) {
 	assert.Equal(t, "50.8 mm", mm.Shown(metric))
 	assert.Equal(t, "2 in", mm.Shown(inch))
 }
+
+// A title on a screen has lengths as they were sent, inches in fractions; one on paper those of
+// the answer.
+func TestLengthsInTitles(t *testing.T) {
+	inch := wire.ReportIn(wire.InchLB)
+	for want, l := range map[string]*wire.Length{
+		"40 mm":    {SI: 40 * quantity.Millimetre, Unit: "mm"},
+		"45 cm":    {SI: 450 * quantity.Millimetre, Unit: "cm"},
+		"9 1/2 in": {SI: 9.5 * quantity.Inch, Unit: "inches"},
+		"3/16 in":  {SI: 0.1875 * quantity.Inch, Unit: "in"},
+		"0.1 in":   {SI: 0.1 * quantity.Inch, Unit: "in"},
+		"2 ft":     {SI: 24 * quantity.Inch, Unit: "ft"},
+	} {
+		assert.Equal(t, want, l.Given())
+		assert.Equal(t, want, l.Called(inch, true))
+		assert.Equal(t, l.Shown(inch), l.Called(inch, false))
+	}
+}
