@@ -25,7 +25,18 @@ type Opened struct {
 	Pith                     *Point          // X from the near edge of the stack, Z from its face 1
 	RingAngle                *quantity.Angle // one for all of it, where no pith is known
 	RunoutOneIn              float64         // 0 when not known
+	Seam                     SeamEdge
 }
+
+// SeamEdge is the edge of the first leaf that lies at the seam.
+type SeamEdge int
+
+// Edges at the seam.
+const (
+	BetterEdge SeamEdge = iota // whichever matches better
+	NearEdge
+	FarEdge
+)
 
 // OpenedPair is a pair of neighbouring leaves. Tag is the caller's own: it comes back
 // with the answer.

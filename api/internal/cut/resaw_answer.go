@@ -237,7 +237,7 @@ func (a *answering) matches() []PlannedMatch {
 	}
 	if a.told.Unread {
 		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "billets",
-			Detail: "no rings were read of some billets, so the match of their pairs is not told"})
+			Detail: "no rings were read of some billets, or no pith of wedges, so the match of their pairs is not told"})
 	}
 	var out []PlannedMatch
 	for i := range a.matched.Pairs {

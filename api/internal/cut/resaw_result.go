@@ -214,7 +214,7 @@ type PlannedMatch struct {
 	Set      int            `json:"set" required:"true" description:"number of the set"`
 	Opening  string         `json:"opening" required:"true" enum:"bookmatch,slip_match" description:"how the pair is opened"`
 	Distance wire.Quantity  `json:"distance" required:"true" description:"wood of the billet between the faces that show"`
-	Edge     string         `json:"better_edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
+	Edge     string         `json:"better_edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam; of a wedge its thick edge"`
 	Faced    string         `json:"faced,omitempty" enum:"bark,pith" description:"what that edge faced in the tree"`
 	Shift    *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the seam at that edge. Left out where a ring line has no partner"`
 	AngleDeg float64        `json:"ring_angle_deg" required:"true" description:"at that edge, on the first leaf"`

@@ -29,8 +29,8 @@ import (
 // That the bark edge usually goes to the seam is common practice.
 //
 // Left out: turning one half end for end in its plane (restores the sense of the
-// runout, but puts its other edge at the seam), and wedges, whose sawn faces are
-// not parallel.
+// runout, but puts its other edge at the seam), and leaves whose sawn faces are not parallel; the
+// two halves of a wedge that is sawn along its middle show the two faces of one kerf, which are.
 func Halves(in Input) (Result, error) {
 	m := matcher{in: &in}
 	if err := m.prepare(); err != nil {

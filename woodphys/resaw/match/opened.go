@@ -24,7 +24,7 @@ type OpenedMatch struct {
 }
 
 // Opened returns how pairs of planned stacks match, each with its better edge at the
-// seam, in order of merit. A stack of more than MostLeaves leaves is left out.
+// seam, or the one that is to lie there, in order of merit. A stack of more than MostLeaves leaves is left out.
 //
 // stacks: see resaw.Opened; each with a pith or one ring angle. Errors: as Halves.
 // Accuracy: as Halves, with the usual weights and the usual spare wood.
@@ -50,11 +50,22 @@ func Opened(stacks []resaw.Opened) (OpenedResult, error) {
 			}
 			l := &matched.Pairs[j].Layouts[0]
 			out.Pairs = append(out.Pairs, OpenedMatch{Tag: s.Pairs[first/2].Tag, Opening: s.Opening,
-				Distance: l.Distance, Seam: l.Seams[l.Better]})
+				Distance: l.Distance, Seam: l.Seams[seamOf(s, l)]})
 		}
 	}
 	slices.SortStableFunc(out.Pairs, func(a, b OpenedMatch) int { return cmp.Compare(a.Seam.Score, b.Seam.Score) })
 	return out, nil
+}
+
+// seamOf is which of the two seams of a layout is glued.
+func seamOf(s *resaw.Opened, l *Layout) int {
+	switch s.Seam {
+	case resaw.NearEdge:
+		return 0
+	case resaw.FarEdge:
+		return 1
+	}
+	return l.Better
 }
 
 func openedInput(s *resaw.Opened) Input {

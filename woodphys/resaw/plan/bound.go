@@ -69,13 +69,12 @@ func (o *order) volumeBound(billet int, value []int64) int64 {
 	most := 0.0
 	for p := range o.kinds {
 		k := &o.kinds[p]
-		wide := k.w + r.rip
-		if o.turns[billet]&(1<<p) != 0 { // on its side no rip lies beside it
-			wide = k.w
+		wide, high := k.w+r.rip, k.height
+		if o.turns[billet]&(1<<p) != 0 { // on its side no rip lies beside it, but may behind the last leaf
+			wide, high = k.w, max(1, k.height-max(0, r.betweenLeaves()-r.rip))
 		} else if o.suits[billet]&(1<<p) == 0 {
 			continue
 		}
-		high := k.height
 		if k.thin > 0 && o.turns[billet]&(1<<p) != 0 { // a wedge is as thick as its middle
 			high = min(high, k.t+k.thin+r.resaw)
 		}

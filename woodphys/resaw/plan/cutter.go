@@ -36,6 +36,7 @@ type cutter struct {
 // Sizes of tables and grids. Own choices, by what was measured: see testdata/planner.
 const (
 	cellsLong, cellsWide = 150, 64
+	mostCells            = 2000
 	mostPlaces           = 20 // along an axis of a grid
 	manyPlaces           = 16 // where billets are many
 )
@@ -76,7 +77,7 @@ func (c *cutter) idle() bool { return len(c.sizes) == 0 && len(c.turned) == 0 }
 // everywhere is all places at which a blank may begin.
 func (c *cutter) everywhere(l, width nm) stretch {
 	w := c.b.w
-	return stretch{w.trim0, max(w.trim0, w.l-w.trim1-l), 0, max(0, w.ref-width)}
+	return stretch{x0: w.trim0, x1: max(w.trim0, w.l-w.trim1-l), y1: max(0, w.ref-width), bounds: true}
 }
 
 // price values the billet without places: afterwards upper bounds it. The worths must not
@@ -108,7 +109,7 @@ func (c *cutter) price(value []int64, few bool) error {
 	if c.idle() {
 		return nil
 	}
-	for finer := nm(1); !c.table.Fine(l, w); finer++ {
+	for finer := 1.0; !c.table.Fine(l, w); finer++ {
 		c.table = c.newTable(l, w, finer)
 	}
 	var err error
@@ -120,7 +121,7 @@ func (c *cutter) price(value []int64, few bool) error {
 }
 
 // newTable makes a table that is so many times as fine as the usual one.
-func (c *cutter) newTable(l, w, finer nm) *guillotine.Table {
+func (c *cutter) newTable(l, w nm, finer float64) *guillotine.Table {
 	var lengths, widths []nm
 	for _, s := range c.sizes {
 		lengths, widths = append(lengths, s.l), append(widths, s.w)
@@ -128,9 +129,12 @@ func (c *cutter) newTable(l, w, finer nm) *guillotine.Table {
 	for i := range c.turned {
 		lengths = append(lengths, c.b.r.kinds[c.turned[i].part].l)
 	}
-	long := max(cellsLong*finer, 3*(c.axes.RoomX+c.axes.KerfX)/(2*(l+c.axes.KerfX))*finer)
-	wide := max(cellsWide*finer, 3*(c.axes.RoomY+c.axes.KerfY)/(2*(w+c.axes.KerfY))*finer)
-	return guillotine.NewTable(c.axes, sorted(lengths), sorted(widths), int(min(long, 2000)), int(min(wide, 2000)), &c.b.r.room)
+	cells := func(usual, room, size nm) int {
+		return int(min(mostCells, finer*float64(max(usual, 3*room/(2*size)))))
+	}
+	long := cells(cellsLong, c.axes.RoomX+c.axes.KerfX, l+c.axes.KerfX)
+	wide := cells(cellsWide, c.axes.RoomY+c.axes.KerfY, w+c.axes.KerfY)
+	return guillotine.NewTable(c.axes, sorted(lengths), sorted(widths), long, wide, &c.b.r.room)
 }
 
 // fewKinds pay best for their wood, and fewSizes of blank by what they hold for their
@@ -347,7 +351,7 @@ func (c *cutter) stretchAt(i, a int) stretch {
 	g := c.grid
 	s := placeAt(g.X.At[i], g.Y.At[a])
 	if g.Relaxed {
-		s.x1, s.y1 = g.X.At[i+1]-1, g.Y.At[a+1]-1
+		s.x1, s.y1, s.bounds = g.X.At[i+1]-1, g.Y.At[a+1]-1, true
 	}
 	return s
 }

@@ -72,7 +72,7 @@ func (o *order) makeCutters(coarse bool) {
 	o.cutters = make([]*cutter, len(o.woods))
 	var rows *lattice
 	if coarse {
-		rows = o.rig.newLattice()
+		rows = o.rig.newLattice(latticeCells)
 	}
 	for i, first := range o.alike {
 		if first < i {
@@ -99,12 +99,12 @@ func (o *order) deepenPlan(worth []int64) error {
 	}); err != nil {
 		return err
 	}
-	p, err := o.deepenPriced()
-	if err != nil || o.value >= o.bound {
-		return err
+	if len(o.woods) > fewBillets || o.cutters[0].lattice != nil {
+		return o.deepenMany()
 	}
-	if p == nil || len(o.woods) > fewBillets || o.cutters[0].lattice != nil {
-		return nil
+	p, err := o.deepenPriced()
+	if err != nil || o.value >= o.bound || p == nil {
+		return err
 	}
 	upper, err := o.refinePriced(p)
 	if err != nil || o.value >= o.bound {

@@ -8,12 +8,17 @@ import "math/bits"
 // whose ring angle is met at some depths only is left out of what is sawn, and counted
 // as if it were met at all in what bounds; zones in the depth part the stack.
 
-// latticeCells is how many cells the thickest wood has. Own choice.
-const latticeCells = 2048
+// How many cells the thickest wood has where plans are sought, and where they are bounded at
+// last. Own choices, by what was measured.
+const latticeCells, fineCells = 2048, 8192
+
+// mostRows is how many bytes of rows are kept. Own choice.
+const mostRows = 16 << 20
 
 // lattice is the rows of the worths last priced.
 type lattice struct {
 	rig   *rig
+	count int // of cells
 	cell  nm
 	stamp int64
 	rows  map[latticeKey][]int64
@@ -25,8 +30,10 @@ type latticeKey struct {
 	down bool
 }
 
-func (r *rig) newLattice() *lattice {
-	return &lattice{rig: r, cell: max(1, (r.deepest+r.betweenLeaves())/latticeCells), rows: map[latticeKey][]int64{}}
+func (r *rig) newLattice(cells int) *lattice {
+	most := r.deepest + r.betweenLeaves()
+	cell := max(1, (most+nm(cells)-1)/nm(cells)) // rounded up, so that the deepest wood has no more cells
+	return &lattice{rig: r, count: cells, cell: cell, rows: map[latticeKey][]int64{}}
 }
 
 // row returns the best worth by depth in cells of the sets of a mask.
@@ -39,8 +46,11 @@ func (t *lattice) row(mask uint32, gang int32, down bool, value []int64, w *work
 	if row, ok := t.rows[key]; ok {
 		return row
 	}
+	if 8*len(t.rows)*t.count > mostRows {
+		clear(t.rows)
+	}
 	value = ganged(value, t.rig.timesOf(gang))
-	row := make([]int64, latticeCells+2)
+	row := make([]int64, t.count+2)
 	var heights []int
 	var worths []int64
 	for m := mask; m != 0; m &= m - 1 {
@@ -72,7 +82,7 @@ func (t *lattice) height(p int, down bool) int {
 }
 
 // cells returns how many cells a depth has.
-func (t *lattice) cells(depth nm) int { return max(0, min(latticeCells+1, int(depth/t.cell))) }
+func (t *lattice) cells(depth nm) int { return max(0, min(t.count+1, int(depth/t.cell))) }
 
 // bay is a stretch of depth that is clear.
 type bay struct{ from, to nm }
@@ -103,14 +113,14 @@ func (c *cutter) bays(at *spot) []bay {
 
 // coarseMask returns the kinds that a blank of a size may hold at a spot: of those that
 // the rings tie to a depth none where it is to be sawn, all where it is to bound.
-func (c *cutter) coarseMask(i int, at *spot, single bool) uint32 {
+func (c *cutter) coarseMask(i int, at *spot, sawn bool) uint32 {
 	p := &c.plain[i]
 	mask := p.mask
 	if !p.ringed {
 		return mask
 	}
 	kept, bound := c.b.within(mask, at.off, at.face, at.usable)
-	if !bound || !single {
+	if !bound || !sawn {
 		return kept
 	}
 	for m := kept; m != 0; m &= m - 1 {
@@ -124,8 +134,7 @@ func (c *cutter) coarseMask(i int, at *spot, single bool) uint32 {
 
 // coarseWorth values a blank of a size within a stretch on the lattice.
 func (c *cutter) coarseWorth(s stretch, i int, at *spot) int64 {
-	single := s.x0 == s.x1 && s.y0 == s.y1
-	row := c.lattice.row(c.coarseMask(i, at, single), c.plain[i].gang, !single, c.value, c.spent)
+	row := c.lattice.row(c.coarseMask(i, at, !s.bounds), c.plain[i].gang, s.bounds, c.value, c.spent)
 	v := int64(0)
 	for _, b := range c.bays(at) {
 		v += row[c.lattice.cells(b.to-b.from)]

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"math"
+
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 )
@@ -13,14 +15,24 @@ type PairOf struct{ Billet, Blank, Leaf, Strip int }
 // opened returns what the match of the halves is to be asked about the sets of a plan:
 // of every blank whose rings are known the pairs that are opened in each way, the first
 // leaf of a set with the second, the third with the fourth. The tag of a pair is its
-// place in the list of pairs. unread says that some pairs have no rings to go by.
+// place in the list of pairs. unread says that some pairs have no rings to go by, or are wedges
+// without a pith.
 func opened(q *Request, p *Plan) (stacks []resaw.Opened, pairs []PairOf, unread bool) {
 	saw := &q.Saws[p.Saw]
 	for i := range p.Billets {
 		b := &q.Billets[i]
 		for j := range p.Billets[i].Blanks {
 			blank := &p.Billets[i].Blanks[j]
-			if len(blank.Leaves) < 2 || blank.Turned || blank.Split {
+			if blank.Split {
+				if s, known := openedWedge(q, saw, b, blank); known {
+					s.Pairs[0].Tag = len(pairs)
+					stacks, pairs = append(stacks, s), append(pairs, PairOf{i, j, blank.Leaves[0].Number, 0})
+				} else {
+					unread = true
+				}
+				continue
+			}
+			if len(blank.Leaves) < 2 || blank.Turned {
 				continue
 			}
 			if b.Pith == nil && b.RingAngle == nil {
@@ -50,6 +62,40 @@ func opened(q *Request, p *Plan) (stacks []resaw.Opened, pairs []PairOf, unread 
 		}
 	}
 	return stacks, pairs, unread
+}
+
+// openedWedge is the pair of a wedge that is sawn along its middle; false where no pith is known,
+// without which nobody knows how the rings lie to that cut.
+//
+// The pair is told in the frame of the cut: X along it across the wood from the near edge of the
+// first half, Z square to it. Both faces of the kerf are parallel there, and they are those that
+// show; how thick the halves are behind them has no bearing. The thick edges lie at the seam.
+func openedWedge(q *Request, saw *Saw, b *Billet, blank *Blank) (resaw.Opened, bool) {
+	if b.Pith == nil {
+		return resaw.Opened{}, false
+	}
+	near, far := &blank.Leaves[0].To, blank.Leaves[0].FarTo
+	rise, across := float64(*far-*near), float64(blank.Width)
+	wide := math.Hypot(across, rise)
+	y, z := float64(b.Pith.X-blank.Y), float64(b.Pith.Z-blank.Face1-*near) // from the near edge of the cut
+	thick := max(*near, *far)
+	kerf := (blank.Leaves[1].From - *near) * quantity.Length(across/wide)
+	s := resaw.Opened{Opening: resaw.Bookmatch, Width: quantity.Length(wide), CleanupShow: saw.CleanupShow,
+		CleanupBack: saw.CleanupBack, Seam: resaw.NearEdge,
+		Pith: &resaw.Point{X: quantity.Length((y*across + z*rise) / wide),
+			Z: quantity.Length((z*across-y*rise)/wide) + thick},
+		Pairs: []resaw.OpenedPair{{First: resaw.LeafFaces{Back: thick},
+			Second: resaw.LeafFaces{Front: thick + kerf, Back: 2*thick + kerf}}}}
+	if *far > *near {
+		s.Seam = resaw.FarEdge
+	}
+	if q.Parts[blank.Leaves[0].Part].AsSawn {
+		s.CleanupShow, s.CleanupBack = 0, 0
+	}
+	if b.RunoutOneIn != nil {
+		s.RunoutOneIn = *b.RunoutOneIn
+	}
+	return s, true
 }
 
 // pairPlace is leaves, by their places in a blank, that begin pairs at one place across its face:

@@ -131,8 +131,11 @@ func (c *cutter) drawn(p points, most int) points {
 	g.all(p)
 	r := &dice{c.seed}
 	c.seed++
+	if len(c.sizes) == 0 { // of blanks on their side alone
+		return g.points
+	}
 	for range 6 * most {
-		size := c.sizes[r.upTo(max(1, len(c.sizes)))]
+		size := c.sizes[r.upTo(len(c.sizes))]
 		g.addX(c.near(r, p.x, size.l, c.axes.KerfX, w.trim0, func(z *zone) (nm, nm) { return z.x0, z.x1 }))
 		size = c.sizes[r.upTo(len(c.sizes))]
 		g.addY(c.near(r, p.y, size.w, c.axes.KerfY, 0, func(z *zone) (nm, nm) { return z.y0, z.y1 }))

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"errors"
+	"math"
 	"slices"
 
 	"latewood/woodphys/resaw/plan/guillotine"
@@ -34,10 +35,11 @@ func (c *cutter) improve(value []int64, known int64, plan *way, upper int64) (*w
 	return s.plan, max(s.worth, s.upper), err
 }
 
-// bounded cuts the billet at given worths and bounds it by refinement.
+// bounded cuts the billet at given worths and bounds it by refinement, as far as the work allows:
+// the bound holds also where it ends.
 func (c *cutter) bounded(value []int64) (*way, int64, error) {
 	if err := c.price(value, false); err != nil {
-		return nil, c.upper, err
+		return nil, math.MaxInt64, err // not priced, so that nothing is known
 	}
 	if c.sketch == nil {
 		return nil, 0, nil

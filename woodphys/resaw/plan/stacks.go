@@ -5,10 +5,14 @@ package plan
 // zones that it cannot clear, and as far from the pith as it can be. A stretch of no
 // size is one place, and the blank is worth just that.
 
-// stretch is where a blank may begin: from x0 to x1 and y0 to y1, both ends included.
-type stretch struct{ x0, x1, y0, y1 nm }
+// stretch is where a blank may begin: from x0 to x1 and y0 to y1, both ends included. One that is
+// to bound is worth no less than any blank there, however narrow it is.
+type stretch struct {
+	x0, x1, y0, y1 nm
+	bounds         bool
+}
 
-func placeAt(x, y nm) stretch { return stretch{x, x, y, y} }
+func placeAt(x, y nm) stretch { return stretch{x0: x, x1: x, y0: y, y1: y} }
 
 // within returns the best that the wood offers to a rectangle that begins within a
 // stretch, and whether one can be had there at all.

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -181,4 +182,46 @@ func TestTaperIsSawnOff(t *testing.T) {
 		}
 		assert.Equal(t, 1, found)
 	}
+}
+
+// By hand: the wedge of TestPairSplitFromAWedge has its cut from 27.396 mm below the planed face at
+// the near edge to 12.396 mm at 125 mm, so it falls by 15 in 125: sqrt(125^2 + 15^2) = 125.897 mm
+// along the cut. A pith 10 mm beyond the far edge of the blank and on the line of the cut lies at
+// 135 x 125.897/125 = 135.968 mm along it, in the plane of the first sawn face; rings there stand
+// square to the cut, and do not shift across its kerf but by what a circle curves.
+func TestHalvesOfAWedgeAreMatched(t *testing.T) {
+	b := wedgeBillet(420*mm, 150*mm, 58*mm, 22*mm)
+	fall := func(y float64) quantity.Length { return quantity.Length(1+27.3957-y*15/125) * mm }
+	b.Pith = &resaw.Point{X: 135 * mm, Z: fall(135)}
+	q := plan.Request{Billets: []plan.Billet{b}, Parts: []plan.PartKind{carved}, Saws: []plan.Saw{splitter}}
+	told, err := plan.Tell(context.Background(), plan.Question{Request: q})
+	require.NoError(t, err)
+	require.Len(t, told.Opened, 1)
+	require.False(t, told.Unread)
+	one := told.Opened[0]
+	assert.InDelta(t, 125.897, one.Width.Millimetres(), 1e-3)
+	assert.InDelta(t, 135.968, one.Pith.X.Millimetres(), 1e-3)
+	assert.InDelta(t, one.Pairs[0].First.Back.Millimetres(), one.Pith.Z.Millimetres(), 1e-3)
+	assert.InDelta(t, 1.2, (one.Pairs[0].Second.Front - one.Pairs[0].First.Back).Millimetres(), 1e-4, "square to the cut")
+	assert.Equal(t, resaw.NearEdge, one.Seam, "the thick edge")
+	assert.Equal(t, []plan.PairOf{{Leaf: 1}}, told.Pairs)
+
+	// Seen from the other edge it is the same pair.
+	other := wedgeBillet(420*mm, 150*mm, 22*mm, 58*mm)
+	other.Pith = &resaw.Point{X: 15 * mm, Z: b.Pith.Z}
+	q.Billets = []plan.Billet{other}
+	told, err = plan.Tell(context.Background(), plan.Question{Request: q})
+	require.NoError(t, err)
+	back := told.Opened[0]
+	assert.InDelta(t, float64(one.Width-one.Pith.X), float64(back.Pith.X), 1e-9)
+	assert.InDelta(t, float64(one.Pith.Z), float64(back.Pith.Z), 1e-8)
+	assert.Equal(t, resaw.FarEdge, back.Seam)
+
+	q.Billets[0].Pith = nil
+	angle := 80 * quantity.Degree
+	q.Billets[0].RingAngle = &angle
+	told, err = plan.Tell(context.Background(), plan.Question{Request: q})
+	require.NoError(t, err)
+	assert.Empty(t, told.Opened, "on which side of the cut the rings lean nobody said")
+	assert.True(t, told.Unread)
 }

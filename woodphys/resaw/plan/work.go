@@ -115,6 +115,11 @@ func (w *work) holds(bytes int64) bool {
 	return true
 }
 
+// hasRoom reports whether there is room for a table of so many bytes in place of the one before.
+func (w *work) hasRoom(bytes int64) bool {
+	return w.room == 0 || w.total()+max(0, bytes-w.tables) <= w.room
+}
+
 func (w *work) fits() error {
 	total := w.total()
 	w.peak = max(w.peak, total)
