@@ -64,6 +64,7 @@ func seamOf(s *resaw.Opened, l *Layout) int {
 		return 0
 	case resaw.FarEdge:
 		return 1
+	case resaw.BetterEdge:
 	}
 	return l.Better
 }
