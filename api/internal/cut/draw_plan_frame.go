@@ -43,10 +43,10 @@ type planFrame struct {
 	aboveHeight           float64
 	columns               int // of steps
 
-	label, leaf, text, body, name float64 // sizes of text: at the views, of numbers of leaves, of lists, of what is said
+	label, leaf, text, body, name float64 // sizes of text: at the views, of numbers of leaves, of lists, of what is said, of a billet
 	row                           float64 // that lines of labels are apart
 	over                          float64 // from the names of blanks to their ends
-	steps                         float64 // where words of steps begin, unless their number is wider
+	steps                         float64 // where words of steps begin, unless their number is wider; on a screen behind the widest
 	stands                        bool    // the view from above, on the start of the billet
 	shown                         bool    // on a screen
 }
@@ -76,20 +76,17 @@ func shownFrame(width int) planFrame {
 	f.endLeft, f.aboveLeft = f.left+measure, f.left+numbers
 	f.endWidth, f.aboveWidth = math.Min(widest, f.right-measure-f.endLeft), f.right-20-f.aboveLeft
 	if f.stands = width < narrow; !f.stands {
-		f.columns, f.steps = 2, 62
+		f.columns = 2
 	}
 	return f
 }
 
 // lines are words in lines no wider than width.
 func (f *planFrame) lines(words string, size, width float64) []string {
-	if f.shown {
-		return drawing.Broken(words, size, width)
-	}
-	return drawing.Wrapped(words, size, width)
+	return drawing.Lines(f.shown, words, size, width)
 }
 
-// beside says that the end views stand left of the view from above.
+// abreast says that the end views stand left of the view from above.
 func (f *planFrame) abreast() bool { return f.aboveLeft > f.endLeft+f.endWidth }
 
 // Fillings that need no colour.

@@ -42,14 +42,6 @@ func (f *Frame) axis() float64 {
 // Room is how wide the chart is between its sides.
 func (f *Frame) Room() float64 { return f.Right - f.Left }
 
-// lines are words in lines no wider than width; on paper a word that is wider stands out.
-func (f *Frame) lines(words string, size, width float64) []string {
-	if f.shown {
-		return Broken(words, size, width)
-	}
-	return Wrapped(words, size, width)
-}
-
 // Under writes the heading and the finding in as many lines as they take, and moves the chart
 // below them.
 func (f *Frame) Under(d *Sheet, heading, finding string) {
@@ -59,7 +51,7 @@ func (f *Frame) Under(d *Sheet, heading, finding string) {
 		words string
 		size  float64
 	}{{heading, f.Heading}, {finding, f.Body}} {
-		for _, line := range f.lines(part.words, part.size, f.Right-left) {
+		for _, line := range Lines(f.shown, part.words, part.size, f.Right-left) {
 			y += part.size + 5
 			d.Text(left, y, part.size, FromLeft, line)
 		}
@@ -72,7 +64,7 @@ func (f *Frame) Under(d *Sheet, heading, finding string) {
 // Notes writes remarks below one another and returns where the next line would stand.
 func (f *Frame) Notes(d *Sheet, y float64, notes []string) float64 {
 	for _, note := range notes {
-		for _, line := range f.lines(note, f.Small, f.Room()) {
+		for _, line := range Lines(f.shown, note, f.Small, f.Room()) {
 			d.Text(f.Left, y, f.Small, FromLeft, line)
 			y += f.Small + 3
 		}

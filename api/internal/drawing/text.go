@@ -137,6 +137,14 @@ func Broken(words string, size, width float64) []string {
 	return lines
 }
 
+// Lines are words in lines no wider than width. On paper a word that is wider stands out.
+func Lines(screen bool, words string, size, width float64) []string {
+	if screen {
+		return Broken(words, size, width)
+	}
+	return Wrapped(words, size, width)
+}
+
 // Box is the room that a text takes at most.
 type Box struct{ Left, Top, Right, Bottom float64 }
 

@@ -93,11 +93,7 @@ func (g *logDrawing) sheet(frame logFrame) *drawing.Sheet {
 
 // words writes lines over the whole width.
 func (g *logDrawing) words(text string, size float64) {
-	lines, room := drawing.Wrapped, g.frame.sheet-2*g.frame.margin
-	if g.frame.shown {
-		lines = drawing.Broken
-	}
-	for _, line := range lines(text, size, room) {
+	for _, line := range drawing.Lines(g.frame.shown, text, size, g.frame.sheet-2*g.frame.margin) {
 		g.y += 1.3 * size
 		g.d.Text(g.frame.margin, g.y, size, drawing.FromLeft, line)
 	}
