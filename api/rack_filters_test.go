@@ -171,6 +171,6 @@ func TestColumnsOfASheet(t *testing.T) {
 		require.Equal(t, http.StatusUnprocessableEntity, r.Code, "%.40q %s", text, r.Body)
 		wrong := told(t, r.Body.Bytes())
 		assert.Equal(t, serve.FieldError{Pointer: "/csv", Code: code, Detail: wrong[0].Detail, Limit: wrong[0].Limit}, wrong[0], "%.40q", text)
-		assert.Empty(t, wrong[0].Lacks(), "%.40q", text)
+		assert.Empty(t, asking.Lacks(&wrong[0]), "%.40q", text)
 	}
 }

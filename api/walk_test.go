@@ -498,11 +498,11 @@ func holdErrors(t *testing.T, reply *httptest.ResponseRecorder, told string) {
 	t.Helper()
 	var p serve.Problem
 	require.NoError(t, json.Unmarshal(reply.Body.Bytes(), &p), told)
-	if serve.PointsOut(reply.Code) {
+	if asking.PointsOut(reply.Code) {
 		require.NotEmpty(t, p.Errors, told)
 	}
 	for i := range p.Errors {
-		require.Empty(t, p.Errors[i].Lacks(), told)
+		require.Empty(t, asking.Lacks(&p.Errors[i]), told)
 	}
 }
 

@@ -163,11 +163,11 @@ func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) serve.Pro
 	assert.Regexp(t, `^(/problems/[a-z-]+|https://iana\.org/assignments/http-problem-types#[a-z-]+)$`, p.Type)
 	assert.NotEmpty(t, p.Instance)
 	assert.Equal(t, r.Header().Get("X-Request-Id"), p.Instance)
-	for _, e := range p.Errors {
+	for i, e := range p.Errors {
 		assert.NotEmpty(t, e.Detail)
-		assert.Empty(t, e.Lacks(), "an error of this code carries it: %s", r.Body)
+		assert.Empty(t, Lacks(&p.Errors[i]), "an error of this code carries it: %s", r.Body)
 	}
-	if serve.PointsOut(status) {
+	if PointsOut(status) {
 		assert.NotEmpty(t, p.Errors, "a problem of this status says what it is about: %s", r.Body)
 	}
 	// A member name that the caller sent is quoted back as it came; none of the

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"latewood/api/internal/asking"
 	"latewood/api/internal/serve"
 )
 
@@ -14,11 +15,11 @@ import (
 func TestCodesAreThoseOfTheContract(t *testing.T) {
 	field, _ := reflect.TypeFor[serve.FieldError]().FieldByName("Code")
 	var codes []string
-	for _, c := range serve.Codes {
+	for _, c := range asking.Codes {
 		codes = append(codes, c.Code)
 	}
 	assert.Equal(t, strings.Split(field.Tag.Get("enum"), ","), codes)
-	assert.Equal(t, "a known code", (&serve.FieldError{Code: "no_such_code"}).Lacks())
-	assert.Equal(t, "a bound", (&serve.FieldError{Code: "out_of_range"}).Lacks())
-	assert.Equal(t, "choices", (&serve.FieldError{Code: "not_a_choice", Limit: &serve.Limit{Unit: "mm"}}).Lacks())
+	assert.Equal(t, "a known code", asking.Lacks(&serve.FieldError{Code: "no_such_code"}))
+	assert.Equal(t, "a bound", asking.Lacks(&serve.FieldError{Code: "out_of_range"}))
+	assert.Equal(t, "choices", asking.Lacks(&serve.FieldError{Code: "not_a_choice", Limit: &serve.Limit{Unit: "mm"}}))
 }
