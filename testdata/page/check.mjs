@@ -228,7 +228,9 @@ try {
     );
     const { said } = await ask(page);
     const expected = await direct("/v1/movement", "drop-top.json");
-    assert.ok(said.startsWith(`Shrinks by ${Math.abs(expected.change.value)} mm`), said);
+    const shown = /^Shrinks by ([\d.]+) mm \(([\d.]+) to ([\d.]+) mm\)/.exec(said)?.slice(1).map(Number);
+    const { value, low, high } = expected.change; // told with the digits that its band leaves a meaning
+    assert.deepEqual(shown, [-value, -high, -low].map((v) => Number(v.toFixed(1))), said);
   });
 
   await step("the line for programs, pasted into a shell's curl, is what was asked", async () => {
