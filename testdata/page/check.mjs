@@ -266,7 +266,7 @@ try {
     );
     await ask(page);
     await page.locator("#units").click();
-    await page.waitForFunction(() => / in /.test(document.querySelector(".say")?.textContent || ""));
+    await page.waitForFunction(() => /\sin\b/.test(document.querySelector(".say")?.textContent || ""));
     await showAll(page);
     assert.equal(await page.locator(idOf("size")).inputValue(), "330 mm");
     await page.locator("#units").click();
