@@ -801,6 +801,7 @@ try {
 
   await step("the documents take the token, ask with it and forget it", async () => {
     const { page, faults, close } = await open(desk, {}, closed);
+    page.setDefaultTimeout(120_000); // they read the whole contract first
     await page.goto(`${closed}/docs/#/service/getLimits`);
     await page.getByRole("button", { name: "Authorize" }).first().click();
     await page.locator(".auth-container input").fill(token);
