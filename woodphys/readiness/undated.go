@@ -16,8 +16,9 @@ const (
 )
 
 const (
-	// hardlyAny is the share of cases below which a step is hardly ever ready. Own choice.
-	hardlyAny = 0.2
+	// none is the share of cases below which none are spoken of, and few that below which a step
+	// is hardly ready on any day. Own choice.
+	none, few = 0.05, 0.2
 	// mostly is the share of the most cases ready below which there are few of them, before they
 	// come to be and after they no longer are. Own choice.
 	mostly = 0.5
@@ -45,13 +46,13 @@ func (r *Reached) Undated() Undated {
 
 func undated(never float64, l *Likeliest) Undated {
 	switch {
-	case l.Share < hardlyAny:
+	case l.Share < none:
 		return UndatedNever
 	case l.After < mostly*l.Share:
 		return UndatedPassing
 	case l.Open && l.Before < mostly*l.Share:
 		return UndatedLater
-	case never >= mostlyNever:
+	case l.Share < few, never >= mostlyNever:
 		return UndatedNever
 	}
 	return UndatedUnsure

@@ -48,12 +48,12 @@ func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand)
 func whyUndated(on *wire.DateBand, d *readiness.ReadyDate) string {
 	share := percent(d.Likeliest.Share)
 	when := likeliest(on)
+	if d.Likeliest.Share >= 0.5 {
+		return "no date is given, because it would not be kept: at most " + share + " of the cases are ready" + when + ", and only " +
+			percent(d.Kept) + " of those that come to be so still are four weeks later"
+	}
 	switch readiness.Undated(on.Undated) {
 	case readiness.UndatedPassing:
-		if d.Likeliest.Share >= 0.5 {
-			return "no date is given, because it would not be kept: at most " + share + " of the cases are ready" + when + ", and only " +
-				percent(d.Kept) + " of those still are four weeks later"
-		}
 		return "no date is given: it is ready only in passing, if at all. On no day are half of the cases; the most, " + share + ", are" + when
 	case readiness.UndatedUnsure:
 		return "no date is given: on no day are half of the cases within the limits, " + share + " at most," + when + ", because what is known of the " +
