@@ -116,11 +116,15 @@ func TestWhereWarningsPoint(t *testing.T) {
 		r := asking.Posting(c.path, c.body).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, r.Body.String())
 		holdPointers(t, c.path, c.body, r.Body.Bytes())
-		var answer struct{ Warnings []method.Warning }
+		var answer struct {
+			Basis    []string
+			Warnings []method.Warning
+		}
 		require.NoError(t, json.Unmarshal(r.Body.Bytes(), &answer))
+		assert.Contains(t, answer.Basis, c.method)
 		var at []string
 		for _, w := range answer.Warnings {
-			if w.Method == c.method && w.Code == method.OutsideFitted {
+			if w.Code == method.OutsideFitted { // one stands for all methods that say so of a place
 				at = append(at, w.Input)
 			}
 		}
