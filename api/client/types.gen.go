@@ -4281,7 +4281,7 @@ type PlannedBillet struct {
 
 // PlannedMatch defines model for PlannedMatch.
 type PlannedMatch struct {
-	// BetterEdge of the first leaf, at the seam
+	// BetterEdge of the first leaf, at the seam; of a wedge its thick edge
 	BetterEdge string `json:"better_edge"`
 
 	// Billet id of the billet

@@ -6090,7 +6090,7 @@ export interface components {
             volume: components["schemas"]["BilletVolume"];
         };
         PlannedMatch: {
-            /** @description of the first leaf, at the seam */
+            /** @description of the first leaf, at the seam; of a wedge its thick edge */
             better_edge: components["schemas"]["Edge"];
             /** @description id of the billet */
             billet: string;
