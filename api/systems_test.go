@@ -150,6 +150,9 @@ func TestReportInChangesOnlyUnits(t *testing.T) {
 			continue // there is nothing with a unit in its answers; a batch holds requests of the others
 		}
 		for _, body := range examples[path] {
+			if bytes.Contains(body, []byte("inch_fraction")) {
+				continue // what is sawn in fractions of an inch is another plan
+			}
 			metric := bytes.ReplaceAll(body, []byte(`"report_in": "inch"`), []byte(`"report_in": "metric"`))
 			inch := bytes.ReplaceAll(metric, []byte(`"report_in": "metric"`), []byte(`"report_in": "inch"`))
 			if !bytes.Contains(inch, []byte("report_in")) {
