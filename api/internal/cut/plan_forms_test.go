@@ -438,38 +438,57 @@ func (b *bench) do(s *cut.PlanStep, kerfs [3]float64) {
 	}
 }
 
+// inFractionsAsked is a plan in fractions, drawn at random, with the sizes of its billet, its kerfs
+// and the sizes of its parts in inches.
+type inFractionsAsked struct {
+	body                  string
+	billet, kerfs         [3]float64
+	final                 map[string][3]float64
+	fraction, zone, taper string
+}
+
+func askedInFractions(r *rand.Rand, n int) inFractionsAsked {
+	size := func(from, to float64) float64 { return math.Round(1e3*(from+(to-from)*r.Float64())) / 1e3 }
+	long, wide, thick := size(20, 60), size(6, 18), size(1, 3)
+	a := inFractionsAsked{billet: [3]float64{long, wide, thick}, kerfs: [3]float64{size(0.05, 0.15), size(0.05, 0.15), size(0.03, 0.07)},
+		final: map[string][3]float64{}, fraction: []string{"1/32", "1/64"}[n%2]}
+	if n%3 > 0 {
+		x, y, z := size(2, long-4), size(1, wide-2), size(0.1, 0.8)
+		a.zone = fmt.Sprintf(`, "zones": [{"kind": "knot", "x_from": "%v in", "x_to": "%v in", "y_from": "%v in", "y_to": "%v in", "z_from": "%v in", "z_to": "%v in"}]`, x, x+1, y, y+0.5, z, z+0.2)
+	}
+	switch n % 5 {
+	case 1:
+		a.taper = `, "cup": "0.07 in", "bow": "0.11 in"`
+	case 2:
+		a.taper = fmt.Sprintf(`, "far_thickness": "%v in"`, size(0.6, 1))
+	}
+	var parts []string
+	for i := range 3 {
+		p := [3]float64{size(6, 24), size(2, 6), size(0.08, 0.3)}
+		a.final[strconv.Itoa(i+1)] = p
+		parts = append(parts, fmt.Sprintf(`{"length": "%v in", "width": "%v in", "sawn_thickness": "%v in", "set_value": %d}`, p[0], p[1], p[2], int(1e3*p[0]*p[1]*(p[2]+0.1))))
+	}
+	a.body = fmt.Sprintf(`{"report_in": "inch", "inch_fraction": %q, "max_search_steps": 300000, "billets": [{"length": "%v in", "width": "%v in", "thickness": "%v in", "trim": {"start": "%v in"}%s%s}],
+			"saws": [{"kerf": "%v in", "rip_kerf": "%v in", "crosscut_kerf": "%v in"}], "parts": [%s]}`,
+		a.fraction, long, wide, thick, size(0.2, 2), a.zone, a.taper, a.kerfs[2], a.kerfs[1], a.kerfs[0], strings.Join(parts, ","))
+	return a
+}
+
 // Set as the sentences say, in fractions that the scale has, no leaf comes out thinner, narrower
 // or shorter than it has to be, whatever the kerfs and the sizes asked for.
 func TestLeavesInFractionsAreLargeEnough(t *testing.T) {
 	r := rand.New(rand.NewPCG(17, 3))
 	leaves, zoned := 0, 0
 	for n := range 60 {
-		size := func(from, to float64) float64 { return math.Round(1e3*(from+(to-from)*r.Float64())) / 1e3 }
-		long, wide, thick := size(20, 60), size(6, 18), size(1, 3)
-		kerfs := [3]float64{size(0.05, 0.15), size(0.05, 0.15), size(0.03, 0.07)}
-		fraction := []int{32, 64}[n%2]
-		zone := ""
-		if n%3 > 0 {
-			x, y, z := size(2, long-4), size(1, wide-2), size(0.1, 0.8)
-			zone = fmt.Sprintf(`, "zones": [{"kind": "knot", "x_from": "%v in", "x_to": "%v in", "y_from": "%v in", "y_to": "%v in", "z_from": "%v in", "z_to": "%v in"}]`, x, x+1, y, y+0.5, z, z+0.2)
+		asked := askedInFractions(r, n)
+		if asked.zone != "" {
 			zoned++
 		}
-		var parts []string
-		final := map[string][3]float64{}
-		for i := range 3 {
-			p := [3]float64{size(6, 24), size(2, 6), size(0.08, 0.3)}
-			id := strconv.Itoa(i + 1)
-			final[id] = p
-			parts = append(parts, fmt.Sprintf(`{"length": "%v in", "width": "%v in", "sawn_thickness": "%v in", "set_value": %d}`, p[0], p[1], p[2], int(1e3*p[0]*p[1]*(p[2]+0.1))))
-		}
-		body := fmt.Sprintf(`{"report_in": "inch", "inch_fraction": "1/%d", "max_search_steps": 300000, "billets": [{"length": "%v in", "width": "%v in", "thickness": "%v in", "trim": {"start": "%v in"}%s}],
-			"saws": [{"kerf": "%v in", "rip_kerf": "%v in", "crosscut_kerf": "%v in"}], "parts": [%s]}`,
-			fraction, long, wide, thick, size(0.2, 2), zone, kerfs[2], kerfs[1], kerfs[0], strings.Join(parts, ","))
-		a := planOf(t, body)
+		a := planOf(t, asked.body)
 		b := &a.Result.Billets[0]
-		at := &bench{t, "", map[int][3]float64{0: {long, wide, thick}}}
+		at := &bench{t, "", map[int][3]float64{0: asked.billet}}
 		for i := range b.Steps {
-			at.do(&b.Steps[i], kerfs)
+			at.do(&b.Steps[i], asked.kerfs)
 		}
 		for _, k := range b.Blanks {
 			for _, l := range k.Leaves {
@@ -481,18 +500,96 @@ func TestLeavesInFractionsAreLargeEnough(t *testing.T) {
 				if l.Pieces != nil {
 					came = at.pieces[l.Pieces[len(l.Pieces)-1].Piece]
 				}
-				want := final[l.Part]
+				want := asked.final[l.Part]
 				if k.Turned {
 					came[1], came[2] = k.Usable.Value, came[1]
 				}
 				for side := range 3 {
-					assert.GreaterOrEqual(t, came[side], want[side]-2e-8, "side %d of %s%d in %s", side, k.ID, l.Number, body)
+					assert.GreaterOrEqual(t, came[side], want[side]-2e-8, "side %d of %s%d in %s", side, k.ID, l.Number, asked.body)
 				}
 			}
 		}
 	}
 	assert.Greater(t, leaves, 1000)
 	assert.Positive(t, zoned)
+}
+
+// Every setting of a plan in fractions is a whole one, or a depth that was given, and the sentence
+// says the same number.
+func TestSettingsInFractionsAreWhole(t *testing.T) {
+	r := rand.New(rand.NewPCG(19, 3))
+	var bodies []string
+	for n := range 40 {
+		bodies = append(bodies, askedInFractions(r, n).body)
+	}
+	for _, body := range append(asking.ExampleBodies(t)["/v1/resaw-plan"], []byte(twoParts)) {
+		inch := inInches(t, string(body))
+		if !strings.Contains(inch, "inch_fraction") {
+			inch = with(`"inch_fraction": "1/32"`, inch)
+		}
+		bodies = append(bodies, inch)
+	}
+	seen := map[string]int{}
+	for _, body := range bodies {
+		var asked struct {
+			Fraction string `json:"inch_fraction"`
+			Billets  []struct {
+				Facing *wire.Length `json:"facing_face_1"`
+			} `json:"billets"`
+		}
+		require.NoError(t, json.Unmarshal([]byte(body), &asked))
+		steps := asking.NumberIn(t, strings.TrimPrefix(asked.Fraction, "1/"))
+		whole := func(q wire.Quantity) bool { return math.Abs(steps*q.Value-math.Round(steps*q.Value)) < 1e-5 }
+		for i, b := range planOf(t, body).Result.Billets {
+			for _, s := range b.Steps {
+				seen[s.Action]++
+				told := []wire.Quantity{s.Setting}
+				switch s.Action {
+				case "flatten":
+					given := asked.Billets[i].Facing
+					if given != nil && math.Abs(float64(given.SI)-s.Setting.Value*0.0254) < 1e-9 {
+						told = nil
+					}
+					told = append(told, *s.Flat)
+					if s.FarFlat != nil {
+						told = append(told, *s.FarFlat)
+					}
+				case "plane":
+					told = []wire.Quantity{*s.Removed}
+				case "reface": // as deep as was given
+					continue
+				default:
+					if s.FarSetting != nil {
+						told = append(told, *s.FarSetting)
+					}
+				}
+				for _, q := range told {
+					assert.True(t, whole(q), "%v in: %s, of %s", q.Value, s.Detail, body)
+					assert.Contains(t, s.Detail, inWords(q.Value, int(steps))+" in", body)
+				}
+			}
+		}
+	}
+	for _, action := range []string{"flatten", "plane", "crosscut", "rip", "trim", "resaw"} {
+		assert.Positive(t, seen[action], action)
+	}
+}
+
+// inWords is a number of inches as a scale shows it: 2 1/16.
+func inWords(inches float64, under int) string {
+	over := int(math.Round(inches * float64(under)))
+	whole := over / under
+	over %= under
+	for over > 0 && over%2 == 0 {
+		over, under = over/2, under/2
+	}
+	switch {
+	case over == 0:
+		return strconv.Itoa(whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d", over, under)
+	}
+	return fmt.Sprintf("%d %d/%d", whole, over, under)
 }
 
 // pieceOf is the number of the piece that a leaf is.

@@ -24,6 +24,9 @@ type answering struct {
 
 func (a *answering) length(l quantity.Length) wire.Quantity { return a.report.Cut(l) }
 
+// step is the fraction of an inch that saws are set to; 0 for any setting.
+func (a *answering) step() quantity.Length { return a.asked.Parts[0].Step }
+
 // result is the whole answer.
 func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *ResawPlanResult {
 	told := a.told

@@ -41,7 +41,7 @@ func (r *reading) billet(b *shelf.Billet, i int) (plan.Billet, error) {
 	out := plan.Billet{
 		Name: called(b.Name, b.ID, "billet "+strconv.Itoa(i+1)), Length: read.Length, Width: read.Width,
 		Thickness: read.Thickness, WidthEnd: read.EndWidth, ThicknessEnd: read.EndThickness,
-		ThicknessFarEdge: read.FarThickness, FacingFace1: read.FacingFace1, FacingFar: read.FacingFace2,
+		ThicknessFarEdge: read.FarThickness, FacingFace1: read.FacingFace1, FacingFar: read.FacingFace2, UsualFacing: b.FacingFace1 == nil,
 		TrimStart: read.TrimStart, TrimEnd: read.TrimEnd,
 		Cup: shelf.LengthOrNone(b.Cup), Bow: shelf.LengthOrNone(b.Bow), Twist: shelf.LengthOrNone(b.Twist),
 		Packed: b.TwistPacked, RunoutOneIn: b.Runout(),

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
 
@@ -15,7 +14,7 @@ func (a *answering) steps(b *plan.BilletPlan, is map[int]plan.Piece) []PlanStep 
 	for i := range b.Steps {
 		s := &b.Steps[i]
 		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Name: is[s.Piece].Name(),
-			Against: string(s.Against), Setting: a.length(s.Fence), Low: a.wood(b, is, s.Low), High: a.wood(b, is, s.High),
+			Against: string(s.Against), Setting: a.length(s.SetTo(is, a.step())), Low: a.wood(b, is, s.Low), High: a.wood(b, is, s.High),
 			Detail: a.stepInWords(s, is)}
 		taken := a.length(s.Kerf)
 		if s.Action == plan.FlattenBlank {
@@ -98,10 +97,8 @@ var edgeNames = map[plan.Edge]string{plan.Start: "its start against the stop", p
 
 // setInWords says what is done to a piece, and how fence or stop are set.
 func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
-	say, up := a.report.SaidExact, func(l quantity.Length) string { return a.report.SaidRounded(l, wire.RoundUp) }
-	down := func(l quantity.Length) string { return a.report.SaidRounded(l, wire.RoundDown) }
-	near := a.report.SaidLength
-	set := func() string { return a.report.SaidRounded(s.Fence, setTo(s, is)) }
+	say := a.report.SaidExact
+	set := func() string { return say(s.SetTo(is, a.step())) }
 	piece := "piece " + strconv.Itoa(s.Piece)
 	if name := is[s.Piece]; name.Is != plan.ToBeCut && name.Is != plan.AnOffcut {
 		piece = name.Name()
@@ -109,10 +106,10 @@ func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
 	switch s.Action {
 	case plan.FlattenBlank:
 		if s.Far != nil {
-			return "plane " + piece + " on both faces as it tapers, to " + up(s.Kerf) + " at its near edge and " +
-				up(*s.Far) + " at its far edge, face 1 first, " + down(s.At) + " deep"
+			return "plane " + piece + " on both faces as it tapers, to " + say(s.Kerf) + " at its near edge and " +
+				say(*s.Far) + " at its far edge, face 1 first, " + say(s.At) + " deep"
 		}
-		return "flatten " + piece + " to " + up(s.Kerf) + ", face 1 first, " + down(s.At) + " deep"
+		return "flatten " + piece + " to " + say(s.Kerf) + ", face 1 first, " + say(s.At) + " deep"
 	case plan.Plane:
 		return "plane " + say(s.Kerf) + " off the sawn side of " + piece
 	case plan.Reface:
@@ -121,8 +118,8 @@ func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
 		return "crosscut " + piece + ", " + edgeNames[s.Against] + ", set to " + set()
 	case plan.Resaw:
 		if s.Far != nil {
-			return "resaw " + piece + " along the middle of both edges, on a line from " + near(s.Fence) +
-				" below face 1 at its near edge to " + near(*s.Far) + " at its far edge"
+			return "resaw " + piece + " along the middle of both edges, on a line from " + say(s.Fence) +
+				" below face 1 at its near edge to " + say(*s.Far) + " at its far edge"
 		}
 	case plan.Crosscut, plan.Rip:
 	}
@@ -131,19 +128,6 @@ func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
 		action = "saw the taper off"
 	}
 	return action + " " + piece + ", " + edgeNames[s.Against] + ", set to " + set()
-}
-
-// setTo says how the setting of a step is rounded: what lies against the fence is to be large
-// enough where a leaf comes from it, and is waste else, of which no more is taken.
-func setTo(s *plan.Step, is map[int]plan.Piece) wire.Rounding {
-	against := s.Low
-	if (s.Against == plan.End || s.Against == plan.FarEdge) && s.Action != plan.Resaw {
-		against = s.High
-	}
-	if of := is[against].Is; of == plan.AnOffcut || of == plan.ASlab {
-		return wire.RoundDown
-	}
-	return wire.RoundUp
 }
 
 // stepInWords writes a step for the bench.

@@ -25,29 +25,16 @@ func (r Reporter) RoundedTo() string {
 	return "1/" + strconv.Itoa(r.fraction) + " in"
 }
 
-// Rounding is the way in which lengths for people are rounded to fractions.
-type Rounding func(float64) float64
-
-// The ways to round. What a piece is to be at least as large as is rounded up.
-var (
-	RoundNearest Rounding = math.Round
-	RoundUp      Rounding = func(steps float64) float64 { return math.Ceil(steps - dust) }
-	RoundDown    Rounding = func(steps float64) float64 { return math.Floor(steps + dust) }
-)
-
 // dust is so little of a step that a length is a whole one: half a nanometre is more.
 const dust = 1e-6
 
 // SaidLength is a length for people: "52 mm", "2.0625 in", or "2 1/16 in" in the nearest
 // fractions.
-func (r Reporter) SaidLength(l quantity.Length) string { return r.SaidRounded(l, RoundNearest) }
-
-// SaidRounded is a length for people, in fractions rounded one way.
-func (r Reporter) SaidRounded(l quantity.Length, way Rounding) string {
+func (r Reporter) SaidLength(l quantity.Length) string {
 	if r.fraction == 0 {
 		return l.Format(r.LengthUnit)
 	}
-	return said(inFractions(l, r.fraction, way))
+	return said(inFractions(l, r.fraction))
 }
 
 // finestFraction is the denominator to which lengths are known as fractions that are told as
@@ -59,7 +46,7 @@ func (r Reporter) SaidExact(l quantity.Length) string {
 	if r.fraction == 0 || !isFraction(l) {
 		return l.Format(r.LengthUnit)
 	}
-	return said(inFractions(l, finestFraction, RoundNearest))
+	return said(inFractions(l, finestFraction))
 }
 
 // isFraction reports whether a length in inches is told as a fraction.
@@ -88,7 +75,7 @@ func (r Reporter) LengthCell(l quantity.Length) string {
 	if r.fraction == 0 {
 		return r.Cut(l).Text()
 	}
-	whole, part := inFractions(l, r.fraction, RoundNearest)
+	whole, part := inFractions(l, r.fraction)
 	if part != "" {
 		whole += " " + part
 	}
@@ -97,8 +84,8 @@ func (r Reporter) LengthCell(l quantity.Length) string {
 
 // inFractions are the whole inches of a length, with its sign, and the fraction in its
 // lowest terms.
-func inFractions(l quantity.Length, fraction int, way Rounding) (whole, part string) {
-	steps := int64(way(float64(l/quantity.Inch) * float64(fraction)))
+func inFractions(l quantity.Length, fraction int) (whole, part string) {
+	steps := int64(math.Round(float64(l/quantity.Inch) * float64(fraction)))
 	less := steps < 0
 	if less {
 		steps = -steps

@@ -70,7 +70,7 @@ func (l *Length) Shown(r Reporter) string {
 // by it. Inches are told in fractions where they are some.
 func (l *Length) Given() string {
 	if quantity.Symbol(l.Unit) == "in" && isFraction(l.SI) {
-		return said(inFractions(l.SI, finestFraction, RoundNearest))
+		return said(inFractions(l.SI, finestFraction))
 	}
 	return l.SI.Format(l.Unit)
 }

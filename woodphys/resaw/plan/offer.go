@@ -229,9 +229,21 @@ func (w *offer) loss(l, width nm) nm {
 	return nm(math.Ceil(resaw.FlatteningLoss(w.bow, w.cup, w.rock, a, b) - 1e-3))
 }
 
-// depthOfFace1 returns how deep the planed face 1 lies, and by how much zones are
-// widened.
-func (w *offer) depthOfFace1(loss nm) (face, widen nm) { return w.f1 + loss/2, (loss + 1) / 2 }
+// depthOfFace1 returns how deep the planed face 1 lies, in steps where these are asked for
+// unless it is a facing as it was given; and by how much zones are widened.
+func (w *offer) depthOfFace1(loss nm) (face, widen nm) {
+	face, widen = w.f1, (loss+1)/2
+	if loss > 0 {
+		face = upToSteps(w.f1+loss/2, w.step)
+	}
+	return face, widen
+}
+
+// leftFlat is what is left of a thickness once both its faces are flat.
+func (w *offer) leftFlat(thick, loss nm) nm {
+	face, widen := w.depthOfFace1(loss)
+	return downToSteps(thick-face-widen-w.f2, w.step)
+}
 
 // touching returns the zones that overlap a rectangle as a mask, and false when
 // one of them goes from face to face.
@@ -317,6 +329,6 @@ func (w *offer) at(x, l, y, width nm) (spot, bool) {
 func (w *offer) flat(x, l, y, width nm) spot {
 	s := spot{loss: w.loss(l, width), off: w.off(y, y+width)}
 	s.face, _ = w.depthOfFace1(s.loss)
-	s.usable = w.thinnest(x, x+l, y, y+width) - w.f1 - w.f2 - s.loss
+	s.usable = w.leftFlat(w.thinnest(x, x+l, y, y+width), s.loss)
 	return s
 }

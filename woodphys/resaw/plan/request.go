@@ -33,6 +33,7 @@ type Billet struct {
 	ThicknessEnd             *quantity.Length // at the end; nil: as at the start
 	ThicknessFarEdge         *quantity.Length // a wedge; nil: as at the near edge
 	FacingFace1, FacingFar   quantity.Length  // taken off the two outside faces of every blank
+	UsualFacing              bool             // of face 1, which was not given
 	TrimStart, TrimEnd       quantity.Length  // lost at the ends, the cuts included
 	Zones                    []Zone
 	Cup, Bow, Twist          quantity.Length // over the whole rough width and length

@@ -13,6 +13,7 @@ type stackWriter struct {
 	lies   box // in the oriented wood
 	piece  int // in hand
 	pos    nm  // where it begins, in the direction of the leaves
+	early  nm  // by how much sets begin before their planned places, so that slabs are whole steps
 	end    nm  // where it ends
 	fresh  bool
 	across nm                   // of a leaf: its width, or the thickness of a blank on its side
@@ -112,16 +113,23 @@ func (s *stackWriter) plane(action Action, to nm) {
 	s.piece, s.pos = rest, to
 }
 
-// slab takes off what no leaf is sawn from, down to a depth.
+// slab takes off what no leaf is sawn from, down to a depth or in whole steps to a little before
+// it.
 func (s *stackWriter) slab(from, end nm) {
 	s.reface()
-	thick := end - s.r.reface - s.r.resaw
-	if thick <= from {
-		s.plane(Plane, end)
+	from -= s.early
+	thick := downToSteps(end-s.r.reface-s.r.resaw-from, s.r.step)
+	if thick <= 0 {
+		off := downToSteps(end-from, s.r.step)
+		s.early = end - from - off
+		if off > 0 {
+			s.plane(Plane, from+off)
+		}
 		s.fresh = false
 		return
 	}
-	s.leaf(RoleRejected, -1, 0, from, thick, s.resaw(thick, true))
+	s.early = end - from - thick - s.r.resaw - s.r.reface
+	s.leaf(RoleRejected, -1, 0, from, from+thick, s.resaw(from+thick, true))
 }
 
 // leaf notes a leaf.
@@ -159,7 +167,7 @@ func (s *stackWriter) set(q placed, last bool) {
 	if s.isParted(&k) {
 		s.face.l, s.face.w, s.face.n = k.l, k.w, nm(len(roles))
 	}
-	from := q.at
+	from := q.at - s.early
 	for n := range k.pieces {
 		end := from + k.t
 		left := s.end - end

@@ -38,7 +38,7 @@ func (w *offer) within(s stretch, l, width nm) (spot, bool) {
 	if s.x1 > s.x0 && s.y1 > s.y0 {
 		thick = max(thick, w.thinnest(s.x0, s.x0+l, s.y1, s.y1+width), w.thinnest(s.x1, s.x1+l, s.y0, s.y0+width))
 	}
-	out.usable = thick - w.f1 - w.f2 - out.loss
+	out.usable = w.leftFlat(thick, out.loss)
 	return out, out.usable > 0
 }
 

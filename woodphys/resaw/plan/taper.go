@@ -27,20 +27,21 @@ func (t *writer) sawTaper(p *blankPlan, piece inHand) (inHand, exact.Cubic) {
 	w, kerf := t.w, t.r.resaw
 	x1, y1 := p.x+p.length, p.y+p.width
 	thin := w.thinnest(p.x, x1, p.y, y1)
-	over := w.thickest(p.x, x1, p.y, y1) - thin
+	set := upToSteps(thin, w.step)
+	over := w.thickest(p.x, x1, p.y, y1) - set
 	if kerf == 0 || over < kerf+leastTaper || p.width > t.r.highest {
 		return piece, exact.Cubic{}
 	}
 	lies := box{p.x, x1, p.y, y1}
-	low := t.place(lies, exact.LengthPtr(0), exact.LengthPtr(thin))
-	high := t.place(lies, exact.LengthPtr(thin+kerf), nil)
-	t.add(Step{Action: Resaw, Piece: piece.number, At: exact.Length(thin), Kerf: exact.Length(kerf), Low: low, High: high,
-		Against: Face1, Fence: exact.Length(thin)})
+	low := t.place(lies, exact.LengthPtr(0), exact.LengthPtr(set))
+	high := t.place(lies, exact.LengthPtr(set+kerf), nil)
+	t.add(Step{Action: Resaw, Piece: piece.number, At: exact.Length(set), Kerf: exact.Length(kerf), Low: low, High: high,
+		Against: Face1, Fence: exact.Length(set)})
 	along := w.thickest(p.x, x1, p.y, p.y) - w.thinnest(p.x, x1, p.y, p.y)
-	across := over - along
+	across := over + set - thin - along
 	area := float64(p.length) * float64(p.width)
-	all := exact.CubicOf(area * float64(over) / 2)
-	off := exact.CubicOf(area * above(float64(along), float64(across), float64(kerf)))
+	all := exact.CubicOf(area * above(float64(along), float64(across), float64(set-thin)))
+	off := exact.CubicOf(area * above(float64(along), float64(across), float64(set-thin+kerf)))
 	if all.Compare(off) > 0 {
 		t.dust = t.dust.Plus(all.Minus(off))
 	}

@@ -24,12 +24,12 @@ func (w *offer) wedgeAt(k *want, s stretch, kerf nm) bool {
 	thick, thin := nm(math.MinInt64), nm(math.MinInt64)
 	for _, x := range []nm{s.x0, s.x1} {
 		for _, y := range []nm{s.y0, s.y1} {
-			a, b := w.edgesThick(x, k.l, y, k.w)
+			a, b := w.edgesThick(x, k.l, y, k.w, at.loss)
 			thick, thin = max(thick, a), max(thin, b)
 		}
 	}
 	kerf = w.kerfAcross(kerf)
-	if (thick-at.loss-kerf)/2 < k.t || (thin-at.loss-kerf)/2 < k.thin {
+	if downToSteps((thick-kerf)/2, w.step) < k.t || downToSteps((thin-kerf)/2, w.step) < k.thin {
 		return false
 	}
 	if k.ringed && w.pith && s.x0 == s.x1 && s.y0 == s.y1 {
@@ -39,10 +39,9 @@ func (w *offer) wedgeAt(k *want, s stretch, kerf nm) bool {
 }
 
 // edgesThick are the thicknesses of a rectangle (oriented) at its thick edge and at its thin
-// one, less both facings, rounded down.
-func (w *offer) edgesThick(x, l, y, width nm) (thick, thin nm) {
-	off := w.f1 + w.f2
-	return w.thinnest(x, x+l, y, y) - off, w.thinnest(x, x+l, y+width, y+width) - off
+// one, once both faces are flat, rounded down.
+func (w *offer) edgesThick(x, l, y, width, loss nm) (thick, thin nm) {
+	return w.leftFlat(w.thinnest(x, x+l, y, y), loss), w.leftFlat(w.thinnest(x, x+l, y+width, y+width), loss)
 }
 
 // kerfAcross is how much of the thickness a kerf takes that runs along the middle of a
@@ -70,10 +69,9 @@ func (w *offer) angleMetSplit(k *want) bool {
 // angle of the rings is least at an edge.
 func (w *offer) ringsOfWedge(k *want, x, y nm) bool {
 	const tiny = 1e-9 * quantity.Degree
-	thick, thin := w.edgesThick(x, k.l, y, k.w)
 	loss := w.loss(k.l, k.w)
-	face := w.f1 + loss/2
-	thick, thin = thick-loss, thin-loss
+	thick, thin := w.edgesThick(x, k.l, y, k.w, loss)
+	face, _ := w.depthOfFace1(loss)
 	for plane := range 3 {
 		z0, z1 := float64(face)+float64(thick)*float64(plane)/2, float64(face)+float64(thin)*float64(plane)/2
 		along := math.Atan2(z1-z0, float64(k.w))
@@ -102,9 +100,7 @@ func (r *rig) splitsByRings() bool {
 // wedge writes how one blank is planed as a wedge and sawn along its middle.
 func (s *stackWriter) wedge(rough inHand) {
 	w, part := s.w, s.p.sets[0].part
-	thick, thin := w.edgesThick(s.p.x, s.p.length, s.p.y, s.p.width)
-	loss := w.loss(s.p.length, s.p.width)
-	near, far := thick-loss, thin-loss
+	near, far := w.edgesThick(s.p.x, s.p.length, s.p.y, s.p.width, w.loss(s.p.length, s.p.width))
 	if w.flipY {
 		near, far = far, near
 	}
@@ -116,7 +112,7 @@ func (s *stackWriter) wedge(rough inHand) {
 		s.shave = s.shave.Plus(whole.Minus(flat))
 	}
 	kerf := w.kerfAcross(s.r.resaw)
-	halfNear, halfFar := (near-kerf)/2, (far-kerf)/2
+	halfNear, halfFar := downToSteps((near-kerf)/2, w.step), downToSteps((far-kerf)/2, w.step)
 	s.piece = s.newPart(0, max(near, far))
 	s.add(Step{Action: FlattenBlank, Piece: rough.number, At: s.b.Face1, Kerf: s.b.Usable, Low: s.piece, High: -1,
 		Far: exact.LengthPtr(far)})
