@@ -51,13 +51,15 @@ func (r *Rack) compose(ctx context.Context, key store.Key) (c *composed, err err
 	return nil, told(err)
 }
 
-// compose gathers what belongs to a record, which had these events, on a day.
+// compose gathers what belongs to a record, which had these events, on a day. What an entry names
+// and is not there any more is as if it was not named. Where something is wrong, what was gathered
+// so far is given beside the error.
 func (v *view) compose(now *store.Record, events []*store.Record, today string) (*composed, error) {
+	c := &composed{record: *now, members: members{}}
 	sent, err := objectOf(now.Body)
 	if err != nil {
-		return nil, err
+		return c, err
 	}
-	c := &composed{record: *now, members: members{}}
 	for _, name := range []string{"billet", "stays", "target_condition"} {
 		if sent[name] != nil {
 			c.members[name] = sent[name]
@@ -65,11 +67,11 @@ func (v *view) compose(now *store.Record, events []*store.Record, today string) 
 	}
 	if c.members["stays"] == nil {
 		if err := v.staysOf(c, events); err != nil {
-			return nil, err
+			return c, err
 		}
 	}
 	if err := v.targetOf(c, sent["target"]); err != nil {
-		return nil, err
+		return c, err
 	}
 	return c, v.readingsOf(c, events, today)
 }
@@ -79,16 +81,14 @@ func (v *view) targetOf(c *composed, target json.RawMessage) error {
 	if c.members["target_condition"] != nil || target == nil {
 		return nil
 	}
-	key := store.Key{Kind: store.Target}
-	if err := json.Unmarshal(target, &key.ID); err != nil {
-		return err
-	}
-	found, err := v.needed(key)
-	if err != nil {
-		return err
+	found := v.now[store.Key{Kind: store.Target, ID: textOf(target)}]
+	if found == nil { // it was removed since
+		return nil
 	}
 	object, err := objectOf(found.Body)
-	c.members["target_condition"] = object["target_condition"]
+	if object["target_condition"] != nil {
+		c.members["target_condition"] = object["target_condition"]
+	}
 	return err
 }
 

@@ -35,7 +35,7 @@ type Kept struct {
 
 // Warned is what is odd about what was sent.
 type Warned struct {
-	Warnings []method.Warning `json:"warnings,omitempty" description:"what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again"`
+	Warnings []method.Warning `json:"warnings,omitempty" description:"what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again"`
 }
 
 func kept(r *store.Record) *Kept {

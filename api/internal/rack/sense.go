@@ -107,7 +107,7 @@ func (r *Rack) undone(ctx context.Context, now *store.Record, to int64) (*store.
 		return nil, told(err)
 	}
 	if to == 0 {
-		to, _ = now.Before()
+		to = now.Before()
 	}
 	if to < 1 || to > int64(len(all)) || all[to-1].Gone {
 		return nil, nil //nolint:nilnil // as above

@@ -104,6 +104,8 @@ func toWeigh(s *standing, answer *judged, date string) ToWeigh {
 	case w.Mass != nil:
 	case s.lighter != nil:
 		w.Detail = "wood was taken off it since it was weighed: " + s.lighter.Form + ", " + wire.PlainDate(s.lighter.Day)
+	case s.failed:
+		w.Detail = faulty
 	case s.found == nil:
 		w.Detail = "it is being worked out"
 	case s.found.Refused != "":
