@@ -16,12 +16,12 @@ type members map[string]json.RawMessage
 // composed is what is kept of one piece of wood, as the questions take it.
 type composed struct {
 	record   store.Record
-	members                // billet, stays, readings, target_condition
-	readings []string      // ids of the readings, in their order
-	last     *LastWeight   // nil: it was never weighed
-	lighter  *store.Record // what took wood off since then; nil: nothing
-	left     []leftOut     // readings that no question can take
-	ahead    string        // day of a reading of tomorrow, by clocks east of that of the service; empty: none is
+	members                  // billet, stays, readings, target_condition
+	readings []string        // ids of the readings, in their order
+	weights  []*store.Record // of the wood itself, in order of time
+	lightens []*store.Record // what took wood off, likewise
+	left     []leftOut       // readings that no question can take
+	ahead    string          // day of a reading of tomorrow, by clocks east of that of the service; empty: none is
 }
 
 // mostReadings is how many readings of a billet a question takes.
@@ -190,7 +190,6 @@ func (v *view) readingsOf(c *composed, events []*store.Record, today string) err
 	all = c.usable(all, today)
 	events = slices.DeleteFunc(slices.Clone(events), func(e *store.Record) bool { return !slices.Contains(cuts, e.Form) })
 	alone := c.members["stays"] == nil
-	var weight *store.Record // the last one
 	readings, next := []members{}, 0
 	for i := range all {
 		object, err := objectOf(all[i].Body)
@@ -203,7 +202,7 @@ func (v *view) readingsOf(c *composed, events []*store.Record, today string) err
 		}
 		if all[i].Form == "weight" {
 			if ofBillet(reading) {
-				weight = all[i]
+				c.weights = append(c.weights, all[i])
 			}
 			cut := ""
 			for next < len(events) && events[next].Day <= all[i].Day {
@@ -219,12 +218,7 @@ func (v *view) readingsOf(c *composed, events []*store.Record, today string) err
 		}
 		readings, c.readings = append(readings, reading), append(c.readings, all[i].ID)
 	}
-	if weight != nil {
-		c.last = lastWeightOf(weight)
-		if i := slices.IndexFunc(events, func(e *store.Record) bool { return e.Day > weight.Day }); i >= 0 {
-			c.lighter = events[i]
-		}
-	}
+	c.lightens = events
 	c.members["readings"], err = json.Marshal(readings)
 	return err
 }

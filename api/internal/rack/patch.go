@@ -75,7 +75,7 @@ func (p *patching) once(ctx context.Context, s *wire.Sent) (*Kept, error) {
 	if err != nil {
 		return nil, err
 	}
-	return p.rack.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
+	return p.rack.change(ctx, p.tables, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
 }
 
 var errNoPatch = errors.New("send a JSON object with the members to change; null takes one off")

@@ -58,7 +58,7 @@ func Add(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entere
 	if err != nil {
 		return nil, err
 	}
-	return r.change(ctx, s, store.Change{Deed: store.Create, Entry: entry})
+	return r.change(ctx, t, s, store.Change{Deed: store.Create, Entry: entry})
 }
 
 // Replace puts an entry in the place of the version that the sender saw.
@@ -81,7 +81,7 @@ func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Ag
 	if seen, err = r.ofVersion(ctx, entry.Key, req.back(), seen); err != nil {
 		return nil, err
 	}
-	return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
+	return r.change(ctx, t, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
 }
 
 // Remove takes an entry off the rack; an undo brings it back.
@@ -148,7 +148,7 @@ func (r *Rack) onSeen(ctx context.Context, kind store.Kind, s *wire.Sent, change
 	if change.If, err = r.seen(ctx, change.Entry.Key, s); err != nil {
 		return nil, err
 	}
-	return r.change(ctx, s, change)
+	return r.change(ctx, nil, s, change)
 }
 
 // seen is the version that the sender says it saw. A change that was carried out already
@@ -195,9 +195,9 @@ func sawOf(now *store.Record, s *wire.Sent) (int64, error) {
 	return 0, changed(now.Version)
 }
 
-// change carries out one change.
-func (r *Rack) change(ctx context.Context, s *wire.Sent, change store.Change) (*Kept, error) {
-	receipt, err := r.apply(ctx, s, change)
+// change carries out one change; t may be nil where nothing is sent.
+func (r *Rack) change(ctx context.Context, t *shelf.Tables, s *wire.Sent, change store.Change) (*Kept, error) {
+	receipt, err := r.apply(ctx, t, s, change)
 	if err != nil {
 		return nil, told(err)
 	}
