@@ -61,7 +61,7 @@ func New(config Config) (*Service, error) {
 	}
 	s := serve.New(config, loaded, routes, limitsOfAll(config.Upload))
 	if kept, is := config.Rack.(*Rack); is && kept != nil {
-		kept.AskWith(rack.Asking{Version: config.Version + " " + loaded.Version, Ask: s.Aside})
+		kept.AskWith(rack.Asking{Version: config.Version + " " + loaded.Version, Ask: s.Aside, Log: config.Log})
 	}
 	return s, nil
 }

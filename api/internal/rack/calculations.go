@@ -98,12 +98,17 @@ func AskPlan(ctx context.Context, r *Rack, s *wire.Sent, req *PlanOf) ([]byte, e
 	if err != nil {
 		return nil, err
 	}
-	sources := []store.Key{{Kind: store.Plan, ID: req.Plan}}
-	if sent, err := objectOf(c.record.Body); err == nil && sent["target"] != nil {
-		sources = append(sources, store.Key{Kind: store.Target, ID: textOf(sent["target"])})
+	if req.Plan != "" {
+		key := store.Key{Kind: store.Plan, ID: req.Plan}
+		switch there, err := r.fillFrom(ctx, key, asked, "saws", "parts"); {
+		case err != nil:
+			return nil, err
+		case !there:
+			return nil, told(&store.Refusal{Why: store.Missing, Key: key, Pointer: "/plan"})
+		}
 	}
-	for _, from := range sources {
-		if err := r.fillFrom(ctx, from, asked, "saws", "parts"); err != nil {
+	if sent, err := objectOf(c.record.Body); err == nil { // what it is kept for may be gone
+		if _, err := r.fillFrom(ctx, store.Key{Kind: store.Target, ID: textOf(sent["target"])}, asked, "saws", "parts"); err != nil {
 			return nil, err
 		}
 	}
@@ -125,18 +130,15 @@ func AskPlan(ctx context.Context, r *Rack, s *wire.Sent, req *PlanOf) ([]byte, e
 	return json.Marshal(asked)
 }
 
-// fillFrom takes members that were not sent from an entry that has them.
-func (r *Rack) fillFrom(ctx context.Context, key store.Key, asked members, names ...string) error {
-	if key.ID == "" {
-		return nil
-	}
+// fillFrom takes members that were not sent from an entry that has them, if it is there.
+func (r *Rack) fillFrom(ctx context.Context, key store.Key, asked members, names ...string) (there bool, err error) {
 	var found *store.Record
-	err := r.seeing(ctx, func(v *view) (err error) {
-		found, err = v.needed(key)
-		return err
+	err = r.seeing(ctx, func(v *view) error {
+		found = v.now[key]
+		return nil
 	})
-	if err != nil {
-		return err
+	if err != nil || found == nil {
+		return false, err
 	}
 	object, err := objectOf(found.Body)
 	for _, name := range names {
@@ -144,7 +146,7 @@ func (r *Rack) fillFrom(ctx context.Context, key store.Key, asked members, names
 			asked[name] = object[name]
 		}
 	}
-	return err
+	return true, err
 }
 
 // MovementOf asks how far a billet on the rack moves until it has settled.

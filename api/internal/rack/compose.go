@@ -16,12 +16,12 @@ type members map[string]json.RawMessage
 // composed is what is kept of one piece of wood, as the questions take it.
 type composed struct {
 	record   store.Record
-	members                // billet, stays, readings, target_condition
-	readings []string      // ids of the readings, in their order
-	last     *LastWeight   // nil: it was never weighed
-	lighter  *store.Record // what took wood off since then; nil: nothing
-	left     []leftOut     // readings that no question can take
-	ahead    string        // day of a reading of tomorrow, by clocks east of that of the service; empty: none is
+	members                  // billet, stays, readings, target_condition
+	readings []string        // ids of the readings, in their order
+	weights  []*store.Record // of the wood itself, in order of time
+	lightens []*store.Record // what took wood off, likewise
+	left     []leftOut       // readings that no question can take
+	ahead    string          // day of a reading of tomorrow, by clocks east of that of the service; empty: none is
 }
 
 // mostReadings is how many readings of a billet a question takes.
@@ -51,13 +51,15 @@ func (r *Rack) compose(ctx context.Context, key store.Key) (c *composed, err err
 	return nil, told(err)
 }
 
-// compose gathers what belongs to a record, which had these events, on a day.
+// compose gathers what belongs to a record, which had these events, on a day. What an entry names
+// and is not there any more is as if it was not named. Where something is wrong, what was gathered
+// so far is given beside the error.
 func (v *view) compose(now *store.Record, events []*store.Record, today string) (*composed, error) {
+	c := &composed{record: *now, members: members{}}
 	sent, err := objectOf(now.Body)
 	if err != nil {
-		return nil, err
+		return c, err
 	}
-	c := &composed{record: *now, members: members{}}
 	for _, name := range []string{"billet", "stays", "target_condition"} {
 		if sent[name] != nil {
 			c.members[name] = sent[name]
@@ -65,11 +67,11 @@ func (v *view) compose(now *store.Record, events []*store.Record, today string) 
 	}
 	if c.members["stays"] == nil {
 		if err := v.staysOf(c, events); err != nil {
-			return nil, err
+			return c, err
 		}
 	}
 	if err := v.targetOf(c, sent["target"]); err != nil {
-		return nil, err
+		return c, err
 	}
 	return c, v.readingsOf(c, events, today)
 }
@@ -79,16 +81,14 @@ func (v *view) targetOf(c *composed, target json.RawMessage) error {
 	if c.members["target_condition"] != nil || target == nil {
 		return nil
 	}
-	key := store.Key{Kind: store.Target}
-	if err := json.Unmarshal(target, &key.ID); err != nil {
-		return err
-	}
-	found, err := v.needed(key)
-	if err != nil {
-		return err
+	found := v.now[store.Key{Kind: store.Target, ID: textOf(target)}]
+	if found == nil { // it was removed since
+		return nil
 	}
 	object, err := objectOf(found.Body)
-	c.members["target_condition"] = object["target_condition"]
+	if object["target_condition"] != nil {
+		c.members["target_condition"] = object["target_condition"]
+	}
 	return err
 }
 
@@ -190,7 +190,6 @@ func (v *view) readingsOf(c *composed, events []*store.Record, today string) err
 	all = c.usable(all, today)
 	events = slices.DeleteFunc(slices.Clone(events), func(e *store.Record) bool { return !slices.Contains(cuts, e.Form) })
 	alone := c.members["stays"] == nil
-	var weight *store.Record // the last one
 	readings, next := []members{}, 0
 	for i := range all {
 		object, err := objectOf(all[i].Body)
@@ -203,7 +202,7 @@ func (v *view) readingsOf(c *composed, events []*store.Record, today string) err
 		}
 		if all[i].Form == "weight" {
 			if ofBillet(reading) {
-				weight = all[i]
+				c.weights = append(c.weights, all[i])
 			}
 			cut := ""
 			for next < len(events) && events[next].Day <= all[i].Day {
@@ -219,12 +218,7 @@ func (v *view) readingsOf(c *composed, events []*store.Record, today string) err
 		}
 		readings, c.readings = append(readings, reading), append(c.readings, all[i].ID)
 	}
-	if weight != nil {
-		c.last = lastWeightOf(weight)
-		if i := slices.IndexFunc(events, func(e *store.Record) bool { return e.Day > weight.Day }); i >= 0 {
-			c.lighter = events[i]
-		}
-	}
+	c.lightens = events
 	c.members["readings"], err = json.Marshal(readings)
 	return err
 }

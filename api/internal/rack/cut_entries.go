@@ -1,6 +1,8 @@
 package rack
 
 import (
+	"errors"
+
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -23,12 +25,16 @@ type LeafOfAll struct {
 func (p *PieceEntry) entry(t *shelf.Tables) (store.Entry, error) {
 	e, err := p.lies(t, p.ID)
 	e.Key, e.Of = store.Key{Kind: store.Piece, ID: p.ID}, p.Parent.of()
+	if e.Of == e.Key {
+		err = errors.Join(err, &wire.Refused{Why: wire.Wrong, Pointer: "/parent", Code: "conflict", Detail: "a piece is cut from another one, not from itself"})
+	}
 	return e, err
 }
 
 // KeptPiece is a piece on the rack.
 type KeptPiece struct {
 	Keeping
+	Warned
 	PieceEntry
 }
 
@@ -50,5 +56,6 @@ func (p *PlanEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam
 // KeptPlan is a plan on the rack.
 type KeptPlan struct {
 	Keeping
+	Warned
 	PlanEntry
 }

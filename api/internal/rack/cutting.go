@@ -50,7 +50,7 @@ func AddCutting(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req
 		}
 		changes = append(changes, store.Change{Deed: store.Create, Entry: piece})
 	}
-	receipt, err := r.apply(ctx, s, changes...)
+	receipt, err := r.apply(ctx, t, s, changes...)
 	if err != nil {
 		if i, _ := changeOf(err); i > 0 {
 			return nil, inMember("/pieces/"+strconv.Itoa(i-1), told(err))

@@ -78,6 +78,7 @@ func entryOf(t *shelf.Tables, sent Entered, body []byte) (store.Entry, error) {
 // KeptBillet is a billet on the rack.
 type KeptBillet struct {
 	Keeping
+	Warned
 	BilletEntry
 }
 
@@ -136,6 +137,7 @@ func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) {
 // KeptEvent is an event on the rack.
 type KeptEvent struct {
 	Keeping
+	Warned
 	EventEntry
 }
 
@@ -154,5 +156,6 @@ func (p *PlaceEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unpara
 // KeptPlace is a place on the rack.
 type KeptPlace struct {
 	Keeping
+	Warned
 	PlaceEntry
 }

@@ -6,7 +6,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"regexp"
-	"slices"
 	"strconv"
 	"time"
 
@@ -35,7 +34,7 @@ type Kept struct {
 
 // Warned is what is odd about what was sent.
 type Warned struct {
-	Warnings []method.Warning `json:"warnings,omitempty" description:"what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again"`
+	Warnings []method.Warning `json:"warnings,omitempty" description:"what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again"`
 }
 
 func kept(r *store.Record) *Kept {
@@ -75,9 +74,10 @@ func tagOf(r *store.Record) string {
 
 // Page is a page of entries, or of the versions of one.
 type Page struct {
-	Items []*Kept `json:"items"`
-	Total int     `json:"total"`
-	next  int     // where the next page begins; 0: there is none
+	Items     []*Kept `json:"items"`
+	Total     int     `json:"total"`
+	Unchanged int     `json:"unchanged,omitempty"`
+	next      int     // where the next page begins; 0: there is none
 }
 
 // Next is where the next page begins; 0 where there is none.
@@ -97,13 +97,14 @@ func (p *Page) Render(string) ([]byte, error) { return sheetOf(p.Items) }
 // below is a negative number or quantity, which is no formula.
 var below = regexp.MustCompile(`^-[0-9][0-9.,]*([eE][+-]?[0-9]+)?( ?°?[A-Za-z%]+)?$`)
 
-// noFormulas refuses cells that a spreadsheet would run.
-func noFormulas(cells []wire.Tabled) error {
-	return wire.NoFormulas(slices.DeleteFunc(cells, func(c wire.Tabled) bool { return below.MatchString(c.Text) })...)
+// runs reports a cell that a spreadsheet would run.
+func runs(cell string) bool {
+	return !below.MatchString(cell) && wire.NoFormulas(wire.Tabled{Text: cell}) != nil
 }
 
 // PageOf is a page as the contract tells it.
 type PageOf[T any] struct {
-	Items []T `json:"items" required:"true" nullable:"false" description:"of this page"`
-	Total int `json:"total" required:"true" description:"entries in all, with the filters given"`
+	Items     []T `json:"items" required:"true" nullable:"false" description:"of this page"`
+	Total     int `json:"total" required:"true" description:"entries in all, with the filters given"`
+	Unchanged int `json:"unchanged,omitempty" description:"of a weighing day: readings that were on the rack already, as they are. Left out: none"`
 }

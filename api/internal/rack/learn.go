@@ -6,7 +6,11 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"fmt"
+	"log/slog"
+	"maps"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
@@ -23,6 +27,7 @@ type Asking struct {
 	// Ask answers a calculation as it is sent. What is refused of the request itself is a
 	// *wire.Refused; all else may pass.
 	Ask func(ctx context.Context, path string, body []byte) ([]byte, error)
+	Log *slog.Logger // of faults, which users are told in a sentence; nil: nowhere
 }
 
 // AskWith lets the rack find out what its overview tells.
@@ -43,7 +48,8 @@ type learner struct {
 	running bool
 	again   bool // something may have changed since the run began
 	state   Progress
-	changed chan struct{} // closed when the state changes
+	faults  map[store.Key]string // pieces that no answer came for by a fault, with the basis of the question
+	changed chan struct{}        // closed when the state changes
 }
 
 // Progress is how far the answers about a rack are.
@@ -58,7 +64,7 @@ type Progress struct {
 
 func (l *learner) begin() {
 	l.context, l.stop = context.WithCancel(context.Background())
-	l.changed = make(chan struct{})
+	l.changed, l.faults = make(chan struct{}), map[store.Key]string{}
 }
 
 // end stops what is being found out, and waits for it.
@@ -106,8 +112,13 @@ func (r *Rack) wake() {
 		}
 		r.tell(func(p *Progress) {
 			r.running, r.again, p.Running = false, false, false
-			if err != nil && r.context.Err() == nil {
-				p.Failed = "the rack or the calculations did not answer: " + err.Error()
+			switch {
+			case r.context.Err() != nil:
+			case err != nil:
+				r.logged("the rack could not be looked at", "error", err)
+				p.Failed = "the rack could not be read; it is tried again with the next request"
+			case len(r.faults) > 0:
+				p.Failed = wire.CountOf(len(r.faults), "piece") + " without an answer, by a fault of the service; it is tried again with the next request"
 			}
 		})
 	}()
@@ -135,35 +146,74 @@ func (r *Rack) learnAll(ctx context.Context) error {
 		}
 	}
 	r.tell(func(p *Progress) { p.AsOf, p.Total, p.Current, p.Left = r.today(), len(all), len(all)-len(stale), left })
+	r.only(stale)
 	work := make(chan *standing)
-	failed := make(chan error, runtime.GOMAXPROCS(0))
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
-	for range cap(failed) {
-		go func() {
-			var err error
+	var working sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		working.Go(func() {
 			for s := range work {
-				if err == nil {
-					err = r.learn(ctx, s)
-				}
-				if err != nil {
-					cancel() // the rest is only drained
-					continue
-				}
-				r.tell(func(p *Progress) { p.Current++ })
+				r.learnOne(ctx, s)
 			}
-			failed <- err
-		}()
+		})
 	}
 	for _, s := range stale {
 		work <- s
 	}
 	close(work)
-	var wrong []error
-	for range cap(failed) {
-		wrong = append(wrong, <-failed)
+	working.Wait()
+	return ctx.Err()
+}
+
+// only forgets the faults of pieces that nothing is to be found out of any more.
+func (l *learner) only(stale []*standing) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	maps.DeleteFunc(l.faults, func(key store.Key, _ string) bool {
+		return !slices.ContainsFunc(stale, func(s *standing) bool { return s.record.Key == key })
+	})
+}
+
+// learnOne finds out about one piece of wood. What goes wrong there, whatever it is, is logged and
+// stays with that piece: the others are found out all the same.
+func (r *Rack) learnOne(ctx context.Context, s *standing) {
+	if ctx.Err() != nil {
+		return // the rack is being closed
 	}
-	return errors.Join(wrong...)
+	err := guarded(func() error { return r.learn(ctx, s) })
+	if ctx.Err() != nil {
+		return
+	}
+	if err != nil {
+		r.logged("no answer about wood on the rack", "kind", s.record.Kind, "id", s.record.ID, "error", err)
+	}
+	r.tell(func(p *Progress) {
+		if err != nil {
+			r.faults[s.record.Key] = s.basis
+			return
+		}
+		delete(r.faults, s.record.Key)
+		p.Current++
+	})
+}
+
+// faulty is what users are told of a fault: the rest is in the log.
+const faulty = "a fault in the service left it without an answer; it was logged"
+
+// guarded makes an error of a panic.
+func guarded(do func() error) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	return do()
+}
+
+// logged writes down what users are not told.
+func (l *learner) logged(text string, about ...any) {
+	if l.asking.Log != nil {
+		l.asking.Log.Error(text, about...)
+	}
 }
 
 // finding is what is kept of an answer.
@@ -177,6 +227,9 @@ type finding struct {
 // learn asks about one piece of wood and keeps the answer.
 func (r *Rack) learn(ctx context.Context, s *standing) error {
 	f := finding{AsOf: s.asOf, Readings: s.readings, Refused: s.unasked}
+	if s.fault != nil {
+		r.logged("wood on the rack cannot be asked about", "kind", s.record.Kind, "id", s.record.ID, "error", s.fault)
+	}
 	if f.Refused == "" {
 		answer, err := r.asked(ctx, "/v1/readiness", s.body)
 		var refused *wire.Refused
@@ -195,8 +248,9 @@ func (r *Rack) learn(ctx context.Context, s *standing) error {
 	if err != nil {
 		return err
 	}
-	s.found, s.current = &f, true
-	return r.store.Learn(ctx, &store.Learned{Key: s.record.Key, Basis: s.basis, Answer: text})
+	learned := store.Learned{Key: s.record.Key, Basis: s.basis, Answer: text}
+	s.knows(&learned)
+	return r.store.Learn(ctx, &learned)
 }
 
 // leastOf is what of an answer is kept: what the overview reads.
@@ -241,9 +295,12 @@ type standing struct {
 	asOf    string // empty where the question has no day
 	body    []byte
 	unasked string // why it cannot be asked
+	fault   error  // that is behind it, where the service is at fault
 	basis   string
 	current bool // found is the answer to the question
 	found   *finding
+	answer  judged // of it
+	failed  bool   // no answer came, by a fault
 }
 
 // ends are the events after which a billet is no more.
@@ -275,11 +332,7 @@ func (r *Rack) standings(ctx context.Context) (all []standing, left int, err err
 					}
 					continue
 				}
-				s, there, err := v.standing(record, day, version)
-				if err != nil {
-					return err
-				}
-				if there {
+				if s, there := v.standing(record, day, version); there {
 					all = append(all, s)
 				}
 			}
@@ -297,42 +350,47 @@ func (r *Rack) standings(ctx context.Context) (all []standing, left int, err err
 	for i := range known {
 		found[known[i].Key] = &known[i]
 	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
 	for i := range all {
-		all[i].knows(found[all[i].record.Key])
+		s := &all[i]
+		s.knows(found[s.record.Key])
+		s.failed = !s.current && r.faults[s.record.Key] == s.basis
 	}
 	return all, left, nil
 }
 
 // standing is the question about one piece of wood; there is none about one that was sawn up
-// or used.
-func (v *view) standing(record *store.Record, day, version string) (s standing, there bool, err error) {
+// or used. What cannot be asked about still is that piece, and what it weighed is known.
+func (v *view) standing(record *store.Record, day, version string) (s standing, there bool) {
 	if v.ended(record.Key) {
-		return s, false, nil
+		return s, false
 	}
-	events, err := v.of(store.Event, record.Key)
-	c := &composed{record: *record}
-	if err == nil {
-		c, err = v.compose(record, events, day)
-	}
-	if err == nil {
-		s.body, err = c.overviewed(day)
-	}
+	s.composed = composed{record: *record}
+	err := guarded(func() error {
+		events, err := v.of(store.Event, record.Key)
+		if err != nil {
+			return err
+		}
+		c, err := v.compose(record, events, day)
+		if err == nil {
+			s.body, err = c.overviewed(day)
+		}
+		s.composed = *c
+		return err
+	})
 	var refused *wire.Refused
 	switch {
 	case errors.As(err, &refused):
-		if s.unasked = refused.Detail; c != nil {
-			s.composed = *c // what it weighed is known all the same
-		}
+		s.unasked = refused.Detail
 	case err != nil:
-		return s, false, err
-	default:
-		s.composed = *c
+		s.unasked, s.fault = faulty, err
 	}
 	if s.members["as_of"] != nil {
 		s.asOf = textOf(s.members["as_of"])
 	}
 	s.basis = s.basisOf(version)
-	return s, true, nil
+	return s, true
 }
 
 // version is that of what answers.
@@ -358,7 +416,9 @@ func (s *standing) knows(l *store.Learned) {
 		return
 	}
 	var f finding
-	if json.Unmarshal(l.Answer, &f) == nil {
-		s.found, s.current = &f, l.Basis == s.basis
+	var answer judged
+	if json.Unmarshal(l.Answer, &f) != nil || f.Refused == "" && json.Unmarshal(f.Answer, &answer) != nil {
+		return
 	}
+	s.found, s.answer, s.current = &f, answer, l.Basis == s.basis
 }

@@ -29,6 +29,7 @@ func (s *StayEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam
 // KeptStay is a stay on the rack.
 type KeptStay struct {
 	Keeping
+	Warned
 	StayEntry
 }
 
@@ -48,6 +49,7 @@ func (e *TargetEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unpar
 // KeptTarget is a target on the rack.
 type KeptTarget struct {
 	Keeping
+	Warned
 	TargetEntry
 }
 
@@ -76,5 +78,6 @@ func (n *NoteEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam
 // KeptNote is a note on the rack.
 type KeptNote struct {
 	Keeping
+	Warned
 	NoteEntry
 }

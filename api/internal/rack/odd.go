@@ -24,35 +24,44 @@ type scale struct {
 
 // odd is what is odd about an entry that was just kept; nil for nothing.
 func (s *scale) odd(ctx context.Context, r *store.Record) []method.Warning {
-	if r.Kind != store.Reading || r.Form != weightForm || aside(r.Body) {
+	detail, slip := s.doubt(ctx, r)
+	if detail == "" {
 		return nil
+	}
+	detail += "; it was kept as it was sent"
+	if slip != "" {
+		detail += ". " + slip
+	}
+	return []method.Warning{{Code: method.CheckInput, Input: atMass, Detail: detail}}
+}
+
+// doubt is what is odd about an entry, and the slip that would explain it; empty for nothing.
+func (s *scale) doubt(ctx context.Context, r *store.Record) (detail, slip string) {
+	if r.Kind != store.Reading || r.Form != weightForm || aside(r.Body) {
+		return "", ""
 	}
 	now, before := lastWeightOf(r), s.before(ctx, r)
 	if now == nil || before == nil {
-		return nil
+		return "", ""
 	}
 	mass, err := quantity.MassOf(now.Mass.Value, now.Mass.Unit)
 	if err != nil {
-		return nil
+		return "", ""
 	}
 	expected, why, known := s.expected(ctx, r, before)
 	if !known {
-		return nil
+		return "", ""
 	}
 	doubt, odd := expected.Doubts(mass, now.Mass.Unit)
 	if !odd {
-		return nil
+		return "", ""
 	}
 	than := "more than"
 	if doubt.Below {
 		than = "less than"
 	}
-	detail := mass.Format(now.Mass.Unit) + " is " + than + " the " + expected.Least.Format(now.Mass.Unit) + " to " + expected.Most.Format(now.Mass.Unit) +
-		" to be expected " + why + "; it was kept as it was sent"
-	if doubt.Slip != "" {
-		detail += ". " + doubt.Slip
-	}
-	return []method.Warning{{Code: method.CheckInput, Input: atMass, Detail: detail}}
+	return mass.Format(now.Mass.Unit) + " is " + than + " the " + expected.Least.Format(now.Mass.Unit) + " to " + expected.Most.Format(now.Mass.Unit) +
+		" to be expected " + why, doubt.Slip
 }
 
 // before is the weight before one, where no wood was taken off in between; nil for none.

@@ -2,7 +2,6 @@ package rack
 
 import (
 	"context"
-	"encoding/json"
 	"strconv"
 	"strings"
 	"time"
@@ -188,11 +187,7 @@ func (r *Rack) looks(ctx context.Context) (*looked, error) {
 		if all[i].current {
 			p.Current++
 		}
-		if f := all[i].found; f != nil && f.Refused == "" {
-			if err := json.Unmarshal(f.Answer, &l.answers[i]); err != nil {
-				return nil, err
-			}
-		}
+		l.answers[i] = all[i].answer
 	}
 	p.Running = p.Running && p.Current < p.Total // else it only looks
 	return l, nil
@@ -222,8 +217,12 @@ func (r *Rack) overview(ctx context.Context) (*Overview, error) {
 // look tells what is known of one piece of wood.
 func (o *Overview) look(s *standing, answer *judged) {
 	told := Standing{Named: named(&s.record), Current: s.current, Verdicts: []StepVerdict{}, Weighings: s.weighings(answer, o.Progress.AsOf)}
+	if s.failed { // an earlier answer is told all the same
+		o.Open = append(o.Open, Unanswered{told.Named, faulty + ", and is tried again with the next request"})
+	}
 	switch f := s.found; {
 	case f == nil:
+	case f.Refused != "" && s.failed:
 	case f.Refused != "":
 		o.Open = append(o.Open, Unanswered{told.Named, f.Refused})
 	default:

@@ -1,9 +1,8 @@
 package rack
 
 import (
+	"encoding/json"
 	"html/template"
-	"maps"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -18,23 +17,11 @@ var OverviewForms = []wire.Form{wire.TableForm, wire.DrawnForm, wire.PageForm}
 func (o *Overview) Render(name string) ([]byte, error) {
 	switch name {
 	case wire.TableForm.Name:
-		var texts []wire.Tabled
-		for i := range o.Wood {
-			texts = append(texts, tabled("wood", i, map[string]string{"name": o.Wood[i].Name, "summary": o.Wood[i].Summary})...)
-		}
-		return o.table(), noFormulas(texts)
+		return o.table(), nil
 	case wire.DrawnForm.Name:
 		return o.chart(), nil
 	}
 	return o.page()
-}
-
-// tabled are texts of an entry of a list, in the order of their members.
-func tabled(list string, i int, texts map[string]string) (all []wire.Tabled) {
-	for _, member := range slices.Sorted(maps.Keys(texts)) {
-		all = append(all, wire.Tabled{Member: list + "/" + strconv.Itoa(i) + "/" + member, Text: texts[member]})
-	}
-	return all
 }
 
 // table is the overview as CSV (RFC 4180): a line for each piece of wood.
@@ -84,7 +71,8 @@ func (s *Standing) step(name string) []string {
 	return []string{"", ""}
 }
 
-// sheet is a table that a spreadsheet takes.
+// sheet is a table that a spreadsheet takes. A text that it would run is quoted as JSON quotes it:
+// it is shown with its quotes, and read again as the same text.
 type sheet struct{ text []byte }
 
 func (s *sheet) line(cells ...string) {
@@ -92,7 +80,12 @@ func (s *sheet) line(cells ...string) {
 		if i > 0 {
 			s.text = append(s.text, ',')
 		}
-		s.text = append(s.text, wire.QuotedCell(cell)...)
+		if !runs(cell) {
+			s.text = append(s.text, wire.QuotedCell(cell)...)
+			continue
+		}
+		text, _ := json.Marshal(cell) // of a text it gives no error
+		s.text = append(s.text, wire.QuotedCell(string(text))...)
 	}
 	s.text = append(s.text, "\r\n"...)
 }

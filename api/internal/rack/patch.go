@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"slices"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -16,34 +17,65 @@ import (
 // and checked as if all of it had been sent.
 func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(context.Context, *Rack, *shelf.Tables, *wire.Sent) (*Kept, error) {
 	return func(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent) (*Kept, error) {
-		now, err := r.current(ctx, kind, s)
-		if err != nil {
-			return nil, err
+		p := patching{r, t, kind, read}
+		if !slices.Contains(s.Seen, "*") {
+			return p.once(ctx, s)
 		}
-		seen, err := sawOf(&now, s)
-		if err != nil {
-			return nil, err
+		// Whatever is there is changed: those of one program take turns, and what another one, or
+		// somebody who saw the version, changed in between is merged with anew.
+		r.merging.Lock()
+		defer r.merging.Unlock()
+		for try := 1; ; try++ {
+			done, err := p.once(ctx, s)
+			var refused *wire.Refused
+			if !errors.As(err, &refused) || refused.Why != wire.Changed || s.New || try == mostMerges {
+				return done, err
+			}
 		}
-		if seen == store.AnyVersion {
-			seen = now.Version // that is what is merged with
-		}
-		whole, err := merged(now.Body, s.Body)
-		if err != nil {
-			return nil, &wire.Refused{Why: wire.Wrong, Code: "wrong_type", Detail: err.Error()}
-		}
-		req, err := read(whole)
-		if err != nil {
-			return nil, err
-		}
-		entry, err := entryOf(t, req, whole)
-		if err != nil {
-			return nil, err
-		}
-		if entry.ID != now.ID {
-			return nil, otherID(s)
-		}
-		return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
 	}
+}
+
+// mostMerges is how often changes of members are merged with what is there now. Own choice.
+const mostMerges = 100
+
+// patching is what changes of members of entries of a kind are carried out with.
+type patching struct {
+	rack   *Rack
+	tables *shelf.Tables
+	kind   store.Kind
+	read   func(body []byte) (Entered, error)
+}
+
+// once merges changes with the entry as it is now, and keeps what comes of it if that is what it
+// still is.
+func (p *patching) once(ctx context.Context, s *wire.Sent) (*Kept, error) {
+	now, err := p.rack.current(ctx, p.kind, s)
+	if err != nil {
+		return nil, err
+	}
+	seen, err := sawOf(&now, s)
+	if err != nil {
+		return nil, err
+	}
+	if seen == store.AnyVersion {
+		seen = now.Version // that is what is merged with
+	}
+	if changes, err := objectOf(s.Body); err == nil && changes["id"] != nil && textOf(changes["id"]) != now.ID {
+		return nil, otherID(s) // whatever else it would not go with
+	}
+	whole, err := merged(now.Body, s.Body)
+	if err != nil {
+		return nil, &wire.Refused{Why: wire.Wrong, Code: "wrong_type", Detail: errNoPatch.Error()}
+	}
+	req, err := p.read(whole)
+	if err != nil {
+		return nil, err
+	}
+	entry, err := entryOf(p.tables, req, whole)
+	if err != nil {
+		return nil, err
+	}
+	return p.rack.change(ctx, p.tables, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
 }
 
 var errNoPatch = errors.New("send a JSON object with the members to change; null takes one off")

@@ -92,7 +92,9 @@ func noKey(s *wire.Sent) error {
 // lost, whatever it saw before.
 func (r *Rack) sawPhoto(ctx context.Context, key store.Key, s *wire.Sent, sends string) (*store.Seen, error) {
 	switch {
-	case s.New && len(s.Seen) == 0:
+	case s.New && len(s.Seen) > 0: // both cannot be
+		return nil, changedPhoto()
+	case s.New:
 		return &store.Seen{None: true}, nil
 	case slices.Contains(s.Seen, "*"):
 		return &store.Seen{Any: true}, nil
@@ -154,7 +156,7 @@ func RemovePhoto(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*
 	if err := noKey(s); err != nil {
 		return nil, err
 	}
-	s.New = false // there has to be one
+	s.New = s.New && len(s.Seen) > 0 // there has to be one
 	seen, err := r.sawPhoto(ctx, key, s, "")
 	if err != nil {
 		return nil, noPhoto(err)

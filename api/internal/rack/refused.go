@@ -57,7 +57,7 @@ func told(err error) error {
 	case store.NotFound:
 		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Absent: absent, Detail: called + " is not on the rack"}
 	case store.Missing:
-		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Absent: absent, Detail: called + " is not on the rack; put it there first"}
+		return &wire.Refused{Why: wire.Wrong, Pointer: r.Pointer, Code: "missing_data", Absent: absent, Detail: called + " is not on the rack; put it there first"}
 	case store.Exists:
 		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once, whatever its capitals"}
 	case store.WasGone:
@@ -74,11 +74,11 @@ func told(err error) error {
 		return &wire.Refused{Why: wire.NoRoom, Code: "too_much_work", Detail: "the rack holds as much as it may"}
 	case store.Malformed, store.NotEmpty:
 	}
+	if r.Pointer != "" {
+		return &wire.Refused{Why: wire.Wrong, Pointer: r.Pointer, Code: "conflict", Detail: r.Detail}
+	}
 	return &wire.Refused{Why: wire.Wrong, Code: "invalid_format", Detail: r.Detail}
 }
 
 // quote is an id as it stands in a sentence.
 func quote(id string) string { return strconv.Quote(wire.Clipped(id)) }
-
-// memberOf is the member of a request that names an entry of a kind.
-func memberOf(kind store.Kind) string { return "/" + string(kind) }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
 
@@ -14,21 +15,24 @@ import (
 // another would only be found out by whoever asks about the wood.
 type sense struct {
 	rack    *Rack
-	stacked map[store.Key]string // days of stacking, by the wood
-	weights []store.Entry        // that come together
+	tables  *shelf.Tables
+	wood    map[store.Key]*store.Record // that entries are of; nil for none
+	weights []store.Entry               // that come together
 }
 
-func (r *Rack) sense() *sense { return &sense{rack: r, stacked: map[store.Key]string{}} }
+func (r *Rack) sense(t *shelf.Tables) *sense {
+	return &sense{rack: r, tables: t, wood: map[store.Key]*store.Record{}}
+}
 
 // apply carries out an order where all of it can be. What is sent again was looked at when it
 // first came: for the store it is what it was. Of two weights of one day that come at once the
 // later one sees the other.
-func (r *Rack) apply(ctx context.Context, s *wire.Sent, changes ...store.Change) (store.Receipt, error) {
+func (r *Rack) apply(ctx context.Context, t *shelf.Tables, s *wire.Sent, changes ...store.Change) (store.Receipt, error) {
 	if slices.ContainsFunc(changes, weighs) {
 		r.weighing.Lock()
 		defer r.weighing.Unlock()
 	}
-	look := r.sense()
+	look := r.sense(t)
 	for i := range changes {
 		if err := look.at(ctx, &changes[i]); err != nil {
 			return store.Receipt{}, &nonsense{i, err}
@@ -86,6 +90,11 @@ func (l *sense) at(ctx context.Context, c *store.Change) error {
 			return err
 		}
 	}
+	if c.Deed != store.Undo && (c.Deed == store.Create || !store.SameDocument(now.Body, e.Body)) {
+		if err := l.mass(ctx, e); err != nil {
+			return err
+		}
+	}
 	if !now.Gone && now.Day == e.Day && now.Of == e.Of && now.Form == e.Form && aside(now.Body) == aside(e.Body) {
 		return nil // what it was on the rack with before it may be with
 	}
@@ -107,7 +116,7 @@ func (r *Rack) undone(ctx context.Context, now *store.Record, to int64) (*store.
 		return nil, told(err)
 	}
 	if to == 0 {
-		to, _ = now.Before()
+		to = now.Before()
 	}
 	if to < 1 || to > int64(len(all)) || all[to-1].Gone {
 		return nil, nil //nolint:nilnil // as above
@@ -138,27 +147,32 @@ func (l *sense) day(ctx context.Context, e *store.Entry) error {
 	if e.Kind != store.Reading && (e.Kind != store.Event || !slices.Contains(ends, e.Form)) {
 		return nil // wood is felled, sawn, sealed and moved before it is stacked
 	}
-	first, err := l.stackedOn(ctx, e.Of)
-	if err != nil || e.Day >= first {
+	of, err := l.of(ctx, e)
+	if err != nil || of == nil || e.Day >= of.Day {
 		return err
 	}
+	first := of.Day
 	wrong.Limit = "at least " + first
 	wrong.Detail = member + " " + e.Day + " is before the " + string(e.Of.Kind) + " was stacked, " + first + ": check the year, or change stacked_on of the " + string(e.Of.Kind)
 	return wrong
 }
 
-// stackedOn is the day on which wood was stacked; empty where it is not known.
-func (l *sense) stackedOn(ctx context.Context, wood store.Key) (string, error) {
-	if day, known := l.stacked[wood]; known {
-		return day, nil
+// of is the wood that an entry is of; nil where it is not there.
+func (l *sense) of(ctx context.Context, e *store.Entry) (*store.Record, error) {
+	if found, known := l.wood[e.Of]; known {
+		return found, nil
 	}
-	found, err := l.rack.store.Get(ctx, wood)
+	found, err := l.rack.store.Get(ctx, e.Of)
 	var unknown *store.Refusal
-	if err != nil && !errors.As(err, &unknown) {
-		return "", err
+	switch {
+	case errors.As(err, &unknown):
+		l.wood[e.Of] = nil
+	case err != nil:
+		return nil, err
+	default:
+		l.wood[e.Of] = &found
 	}
-	l.stacked[wood] = found.Day
-	return found.Day, nil
+	return l.wood[e.Of], nil
 }
 
 // alone refuses a weight of what was weighed on that day already: no answer can take both.

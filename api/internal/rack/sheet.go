@@ -73,8 +73,8 @@ func AddSheet(forms map[store.Kind]EntryForm) func(context.Context, *Rack, *shel
 
 // takeRows puts rows on the rack, at most those of one order.
 func (r *Rack) takeRows(ctx context.Context, s *wire.Sent, form EntryForm, t *shelf.Tables, rows []sheetRow, rest bool) (*SheetTaken, error) {
-	b := &sheetBatch{rack: r, sent: s, done: &SheetTaken{Refused: []RowRefused{}}}
-	look := r.sense()
+	b := &sheetBatch{rack: r, tables: t, sent: s, done: &SheetTaken{Refused: []RowRefused{}}}
+	look := r.sense(t)
 	for i := range rows {
 		entry, wrong := rows[i].entry(form, t)
 		change := store.Change{Deed: store.Create, Entry: entry}
@@ -101,6 +101,7 @@ func (r *Rack) takeRows(ctx context.Context, s *wire.Sent, form EntryForm, t *sh
 // sheetBatch is rows of a sheet on their way to the rack.
 type sheetBatch struct {
 	rack    *Rack
+	tables  *shelf.Tables
 	sent    *wire.Sent
 	rows    []*sheetRow
 	changes []store.Change // of the rows
@@ -111,7 +112,7 @@ type sheetBatch struct {
 // that the store refuses is told, and the others are tried again without it.
 func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 	for len(b.changes) > 0 && (rest || len(b.done.Refused) == 0) {
-		receipt, err := b.rack.apply(ctx, b.sent, b.changes...)
+		receipt, err := b.rack.apply(ctx, b.tables, b.sent, b.changes...)
 		var refused *store.Refusal
 		wrong, ofOne := changeOf(err)
 		isRefused := errors.As(err, &refused)
@@ -164,14 +165,13 @@ func (b *sheetBatch) leaveSame(ctx context.Context, made []store.Record) error {
 		if slices.ContainsFunc(made, func(r store.Record) bool { return r.Key == entry.Key }) {
 			continue
 		}
-		now, err := b.rack.store.Get(ctx, entry.Key)
-		var unknown *store.Refusal
-		switch {
-		case err == nil && !now.Gone && store.SameDocument(now.Body, entry.Body):
+		_, same, err := b.rack.sameThere(ctx, entry)
+		if err != nil {
+			return err
+		}
+		if same {
 			b.done.Unchanged++
 			continue
-		case err != nil && !errors.As(err, &unknown):
-			return told(err)
 		}
 		rows, changes = append(rows, b.rows[i]), append(changes, b.changes[i])
 	}
@@ -363,7 +363,7 @@ func sheetOf(all []*Kept) ([]byte, error) {
 // for something else, and what a spreadsheet would run, is quoted as JSON quotes it. It is then
 // shown with its quotes, and read again as the same text.
 func plainCell(text string) bool {
-	return !json.Valid([]byte(text)) && !withComma.MatchString(text) && bare(text) == text && noFormulas([]wire.Tabled{{Text: text}}) == nil
+	return !json.Valid([]byte(text)) && !withComma.MatchString(text) && bare(text) == text && !runs(text)
 }
 
 // flatten writes the members of an object into cells, those of objects with dots. Lists, and

@@ -120,11 +120,3 @@ func (v *view) alike(key store.Key) []string {
 	slices.Sort(ids)
 	return ids
 }
-
-// needed is an entry that another one names. One that is not there is missing data.
-func (v *view) needed(key store.Key) (*store.Record, error) {
-	if found := v.now[key]; found != nil {
-		return found, nil
-	}
-	return nil, told(&store.Refusal{Why: store.Missing, Key: key})
-}

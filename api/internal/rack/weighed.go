@@ -2,6 +2,7 @@ package rack
 
 import (
 	"encoding/json"
+	"slices"
 	"time"
 
 	jsonv2 "github.com/go-json-experiment/json"
@@ -14,9 +15,12 @@ import (
 
 // Weighings are what the scale showed last of a piece of wood and what it will show.
 type Weighings struct {
-	Last      *LastWeight `json:"last_weight,omitempty" description:"as it was written. Left out: it was never weighed"`
+	Last      *LastWeight `json:"last_weight,omitempty" description:"that answers rest on, as it was written. Left out: it was never weighed, or none can be used"`
+	Doubted   *LastWeight `json:"doubted_weight,omitempty" description:"a later one that was set aside, as it was written: contradictions tell why. Left out: there is none"`
 	Mass      *wire.Band  `json:"expected_mass,omitempty" description:"what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known"`
 	Plausible *wire.Range `json:"plausible_mass,omitempty" description:"about one of a thousand weights lies outside: look at the scale again, and keep what it shows"`
+
+	lighter *store.Record // what took wood off since the last weight; nil: nothing
 }
 
 // LastWeight is the last weight of a piece of wood.
@@ -46,15 +50,25 @@ func lastWeightOf(r *store.Record) *LastWeight {
 
 // weighings are those of a piece of wood, on a day.
 func (s *standing) weighings(answer *judged, day string) Weighings {
-	w := Weighings{Last: s.last}
-	if s.last == nil || s.lighter != nil {
+	var w Weighings
+	for i := len(s.weights) - 1; i >= 0 && w.Last == nil; i-- {
+		one := s.weights[i]
+		switch weight := lastWeightOf(one); {
+		case !s.setAside(answer, one.ID):
+			w.Last = weight
+			w.lighter = s.lighterSince(one.Day)
+		case w.Doubted == nil:
+			w.Doubted = weight
+		}
+	}
+	if w.Last == nil || w.lighter != nil {
 		return w
 	}
 	f, told := answer.foreseenOn(day)
 	if !told {
 		return w
 	}
-	unit := s.last.Mass.Unit
+	unit := w.Last.Mass.Unit
 	in := func(m quantity.Mass) float64 {
 		value, _ := m.In(unit) // it is one of ours
 		return value
@@ -62,6 +76,24 @@ func (s *standing) weighings(answer *judged, day string) Weighings {
 	w.Mass = &wire.Band{Value: in(f.Mass.Value), Low: in(f.Mass.Low), High: in(f.Mass.High), Unit: unit}
 	w.Plausible = &wire.Range{Low: in(f.Least), High: in(f.Most), Unit: unit}
 	return w
+}
+
+// setAside reports a reading that the answer left out.
+func (s *standing) setAside(answer *judged, id string) bool {
+	for i := range answer.Result.Rejected {
+		if s.found.reading(answer.Result.Rejected[i].Pointer) == id {
+			return true
+		}
+	}
+	return false
+}
+
+// lighterSince is what took wood off after a day; nil for nothing.
+func (s *standing) lighterSince(day string) *store.Record {
+	if i := slices.IndexFunc(s.lightens, func(e *store.Record) bool { return e.Day > day }); i >= 0 {
+		return s.lightens[i]
+	}
+	return nil
 }
 
 // foreseenOn is what the answer leads to expect of the scale on a day.

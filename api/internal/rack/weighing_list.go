@@ -102,13 +102,15 @@ func toWeigh(s *standing, answer *judged, date string) ToWeigh {
 	}
 	switch {
 	case w.Mass != nil:
-	case s.lighter != nil:
-		w.Detail = "wood was taken off it since it was weighed: " + s.lighter.Form + ", " + wire.PlainDate(s.lighter.Day)
+	case w.lighter != nil:
+		w.Detail = "wood was taken off it since it was weighed: " + w.lighter.Form + ", " + wire.PlainDate(w.lighter.Day)
+	case s.failed:
+		w.Detail = faulty
 	case s.found == nil:
 		w.Detail = "it is being worked out"
 	case s.found.Refused != "":
 		w.Detail = s.found.Refused
-	case s.last == nil:
+	case w.Last == nil && w.Doubted == nil:
 		w.Detail = "it was never weighed"
 	default:
 		w.Detail = "where it has lain is not known"
@@ -144,7 +146,7 @@ func leading(text string) int { return len(text) - len(strings.TrimLeft(text, "0
 var weighingPage = template.Must(template.Must(overviewPage.Clone()).New("weighing").Parse(`<h1>To weigh on {{day .Date}}</h1>
 <table><thead><tr><th>place</th><th>billet</th><th>wood</th><th>last weight</th><th>expected</th><th>weight</th></tr></thead><tbody>
 {{range .Items}}<tr><td>{{.Place}}{{with .Spot}} {{.}}{{end}}</td><th scope="row">{{.ID}}{{with .Name}} <small>{{.}}</small>{{end}}</th><td>{{.Wood}}</td>` +
-	`<td>{{with .Last}}{{.Mass.Text}} {{.Mass.Unit}}, {{day .Date}}{{end}}</td><td>{{band .Mass}}</td><td class="blank"></td></tr>
+	`<td>{{with .Last}}{{.Mass.Text}} {{.Mass.Unit}}, {{day .Date}}{{end}}{{with .Doubted}} <small>set aside: {{.Mass.Text}} {{.Mass.Unit}}, {{day .Date}}</small>{{end}}</td><td>{{band .Mass}}</td><td class="blank"></td></tr>
 {{end}}</tbody></table>
 <p><small>Bands hold 90 % of cases. Zero the scale, and write down what it shows, also where it is not what was expected.</small></p>
 `))
@@ -152,11 +154,7 @@ var weighingPage = template.Must(template.Must(overviewPage.Clone()).New("weighi
 // Render gives the list as a table or as a page to print.
 func (l *WeighingList) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
-		var texts []wire.Tabled
-		for i := range l.Items {
-			texts = append(texts, tabled("items", i, map[string]string{"name": l.Items[i].Name, "spot": l.Items[i].Spot, "detail": l.Items[i].Detail})...)
-		}
-		return l.table(), noFormulas(texts)
+		return l.table(), nil
 	}
 	var body strings.Builder
 	if err := weighingPage.Execute(&body, l); err != nil {
@@ -169,12 +167,15 @@ func (l *WeighingList) Render(name string) ([]byte, error) {
 func (l *WeighingList) table() []byte {
 	t := sheet{}
 	t.line("place", "spot", "kind", "id", "name", "species", "due", "due_on", "last_weight", "last_weight_unit", "last_weight_on",
-		"expected_mass", "expected_mass_low", "expected_mass_high", "expected_mass_unit", "detail")
+		"expected_mass", "expected_mass_low", "expected_mass_high", "expected_mass_unit", "detail", "doubted_weight", "doubted_weight_unit", "doubted_weight_on")
 	for i := range l.Items {
 		w := &l.Items[i]
-		cells := []string{w.Place, w.Spot, w.Kind, w.ID, w.Name, w.Wood, strconv.FormatBool(w.Due), w.DueOn, "", "", "", "", "", "", "", w.Detail}
+		cells := []string{w.Place, w.Spot, w.Kind, w.ID, w.Name, w.Wood, strconv.FormatBool(w.Due), w.DueOn, "", "", "", "", "", "", "", w.Detail, "", "", ""}
 		if w.Last != nil {
 			cells[8], cells[9], cells[10] = w.Last.Mass.Text(), w.Last.Mass.Unit, w.Last.Date
+		}
+		if w.Doubted != nil {
+			cells[16], cells[17], cells[18] = w.Doubted.Mass.Text(), w.Doubted.Mass.Unit, w.Doubted.Date
 		}
 		if m := w.Mass; m != nil {
 			copy(cells[11:], append(bandCells(m), m.Unit))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"net/http"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -116,6 +117,9 @@ func mayKeep(c echo.Context, role Role) error {
 	return nil
 }
 
+// entityTag is what If-Match holds (RFC 9110, section 8.8.3).
+var entityTag = regexp.MustCompile(`^(\*|(W/)?"[\x21\x23-\x7e\x80-\xff]*")$`)
+
 // sentOf is what comes with a request besides its body.
 func sentOf(c echo.Context) (*wire.Sent, error) {
 	s := &wire.Sent{ID: pathWord(c, "id"), Base: c.Scheme() + "://" + c.Request().Host, Asked: map[string]string{}}
@@ -124,6 +128,10 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 	}
 	for tag := range strings.SplitSeq(c.Request().Header.Get(ifMatch), ",") {
 		if tag = strings.TrimSpace(tag); tag != "" {
+			if !entityTag.MatchString(tag) {
+				detail := ifMatch + " is *, or ETags as they were sent, each in its quotes"
+				return nil, wrongHeader(http.StatusBadRequest, ifMatch, "invalid_format", detail)
+			}
 			s.Seen = append(s.Seen, strings.TrimSuffix(strings.TrimSuffix(tag, tagEnd), `"`)+endOf(tag))
 		}
 	}

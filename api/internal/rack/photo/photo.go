@@ -41,7 +41,10 @@ func Bare(picture []byte) (media string, bare []byte, err error) {
 		err = errNone
 	}
 	if err == nil {
-		err = fits(media, bare)
+		var pixels int64
+		if pixels, err = fits(media, bare); err == nil {
+			err = whole(media, bare, pixels)
+		}
 	}
 	return media, bare, err
 }

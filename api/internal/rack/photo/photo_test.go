@@ -93,6 +93,9 @@ func TestBarePNG(t *testing.T) {
 	assert.Equal(t, plain, bare)
 }
 
+// onePixel are the pixels of a picture of one, without losses.
+const onePixel = "\x2f\x00\x00\x00\x10\x07\x10\x11\x11\x88\x88\xfe\x07"
+
 func riff(chunks ...[]byte) []byte {
 	body := append([]byte("WEBP"), bytes.Join(chunks, nil)...)
 	return append(binary.LittleEndian.AppendUint32([]byte("RIFF"), uint32(len(body))), body...)
@@ -107,7 +110,7 @@ func piece(name, body string) []byte {
 }
 
 func TestBareWebP(t *testing.T) {
-	pixels := piece("VP8L", "\x2f\x00\x00\x00\x00odd")
+	pixels := piece("VP8L", onePixel)
 	flags := func(f byte) []byte { return piece("VP8X", string([]byte{f})+"\x00\x00\x00\x17\x00\x00\x10\x00\x00") }
 	sent := append(riff(flags(0x3c), pixels, piece("EXIF", secret), piece("XMP ", secret)), secret...)
 	media, bare, err := Bare(sent)
@@ -170,14 +173,14 @@ func TestSize(t *testing.T) {
 	} {
 		width, height, told := map[string]func([]byte) (int64, int64, bool){JPEG: sizeJPEG, PNG: sizePNG, WebP: sizeWebP}[c.media](c.bytes)
 		assert.Equal(t, []any{int64(24), int64(17), true}, []any{width, height, told}, "%s % x", c.media, c.bytes[:20])
-		_, _, err := Bare(c.bytes)
+		_, err := fits(c.media, c.bytes)
 		assert.NoError(t, err)
 	}
 	sized := func(width, height uint32) error {
 		picture := bytes.Clone(asPNG.Bytes())
 		binary.BigEndian.PutUint32(picture[16:], width)
 		binary.BigEndian.PutUint32(picture[20:], height)
-		_, _, err := Bare(picture)
+		_, err := fits(PNG, picture)
 		return err
 	}
 	assert.NoError(t, sized(10_000, 5_000))
@@ -188,4 +191,47 @@ func TestSize(t *testing.T) {
 		_, _, err := Bare(cut)
 		assert.ErrorIs(t, err, errBroken, "% x", cut)
 	}
+}
+
+// What no program can show is refused: tables, scans, rows or sums that are missing or wrong.
+func TestDamagedPictures(t *testing.T) {
+	var out bytes.Buffer
+	require.NoError(t, png.Encode(&out, drawn()))
+	asPNG, plain := out.Bytes(), asJPEG(t)
+	head, end := asPNG[:pngHead+25], asPNG[len(asPNG)-12:]
+	taller := bytes.Clone(asPNG)
+	binary.BigEndian.PutUint32(taller[20:], 18)
+	binary.BigEndian.PutUint32(taller[29:], crc32.ChecksumIEEE(taller[12:29]))
+	flipped := bytes.Clone(asPNG)
+	flipped[len(flipped)-14] ^= 1
+	without := func(marker byte) []byte {
+		cut := []byte{0xff, startOfImage}
+		for at := 2; plain[at+1] != endOfImage; {
+			end := at + 2 + int(binary.BigEndian.Uint16(plain[at+2:]))
+			if plain[at+1] == startOfScan {
+				end = len(plain) - 2
+			}
+			if plain[at+1] != marker {
+				cut = append(cut, plain[at:end]...)
+			}
+			at = end
+		}
+		return append(cut, 0xff, endOfImage)
+	}
+	for name, sent := range map[string][]byte{
+		"no pixels": bytes.Join([][]byte{head, end}, nil), "noise": bytes.Join([][]byte{head, chunk("IDAT", "noise"), end}, nil), "too few rows": taller, "sum": flipped,
+		"no scan": without(startOfScan), "no tables": without(quantTables), "no codes": without(0xc4),
+		"WebP": riff(piece("VP8L", onePixel[:7])), "no WebP": riff(piece("VP8X", "\x00\x00\x00\x00\x17\x00\x00\x10\x00\x00")),
+	} {
+		_, _, err := Bare(sent)
+		assert.ErrorIs(t, err, errBroken, name)
+	}
+	for name, sent := range map[string][]byte{"PNG": asPNG, "JPEG": plain, "WebP": riff(piece("VP8L", onePixel))} {
+		_, _, err := Bare(sent)
+		assert.NoError(t, err, name)
+	}
+	interlaced := []byte("\x00\x00\x00\x05\x00\x00\x00\x03\x01\x00\x00\x00\x01") // 5 by 3, one bit
+	n, is := bytesPNG(interlaced)
+	assert.True(t, is)
+	assert.Equal(t, int64(2+2+2+2+2*2+2), n, "passes 1, 2, 4, 5, 6, 7")
 }

@@ -13,16 +13,16 @@ const MostPixels = 50
 // errSize is told of a picture that cannot be shown, or only with more memory than a phone has.
 var errSize = errors.New("the picture is at least one pixel wide and high, and has at most 50 million pixels; send a smaller one")
 
-// fits refuses a picture by the size that its head tells.
-func fits(media string, picture []byte) error {
+// fits is how many pixels the head of a picture tells; too many, or none, are refused.
+func fits(media string, picture []byte) (pixels int64, err error) {
 	width, height, told := map[string]func([]byte) (int64, int64, bool){JPEG: sizeJPEG, PNG: sizePNG, WebP: sizeWebP}[media](picture)
 	switch {
 	case !told:
-		return errBroken
+		return 0, errBroken
 	case width < 1 || height < 1 || width > MostPixels*1_000_000/height:
-		return errSize
+		return 0, errSize
 	}
-	return nil
+	return width * height, nil
 }
 
 // sizePNG is what IHDR says, which comes first.

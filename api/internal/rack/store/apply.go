@@ -212,7 +212,7 @@ func (c *Change) against(now *Record, known bool) *Refusal {
 	case c.To >= now.Version:
 		refused.Why = NoVersion
 	case c.Deed == Replace && c.Entry.Kind == Piece && c.Entry.Of != now.Of:
-		refused.Why, refused.Detail = Malformed, "a piece stays one of what it was cut from"
+		refused.Why, refused.Pointer, refused.Detail = Malformed, "/parent", "a piece stays one of what it was cut from"
 	default:
 		return nil
 	}
@@ -223,11 +223,7 @@ func (c *Change) against(now *Record, known bool) *Refusal {
 // change that was itself an undo counts as the version it brought back.
 func (h *hand) restore(ctx context.Context, to int64, now, next *Record) error {
 	if to == 0 {
-		before, is := now.Before()
-		if !is {
-			return &Refusal{Why: NoVersion, Key: now.Key, Version: now.Version}
-		}
-		to = before
+		to = now.Before()
 	}
 	next.Entry, next.Gone, next.Restores = now.Entry, true, 0
 	if to == 0 { // before it was created
@@ -281,14 +277,14 @@ func (h *hand) put(ctx context.Context, r *Record) error {
 
 // look looks for what the entry needs, but for what it needed before.
 func (h *hand) look(ctx context.Context, r *Record, before []Key) error {
-	for _, key := range r.needs() {
-		if slices.Contains(before, key) {
+	for _, named := range r.References() {
+		if slices.Contains(before, named.Key) {
 			continue
 		}
 		var gone int64
-		err := h.tx.QueryRowContext(ctx, isThere, h.shop, key.Kind, key.ID).Scan(&gone)
+		err := h.tx.QueryRowContext(ctx, isThere, h.shop, named.Key.Kind, named.Key.ID).Scan(&gone)
 		if errors.Is(err, sql.ErrNoRows) || err == nil && gone != 0 {
-			return &Refusal{Why: Missing, Key: key}
+			return &Refusal{Why: Missing, Key: named.Key, Pointer: named.Pointer}
 		}
 		if err != nil {
 			return err

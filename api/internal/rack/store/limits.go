@@ -123,15 +123,3 @@ func isDay(text string) bool {
 	_, err := time.Parse(time.DateOnly, text)
 	return err == nil
 }
-
-// needs are the entries that have to be there for this one.
-func (e *Entry) needs() []Key {
-	var all []Key
-	if e.Of.Kind != "" {
-		all = append(all, e.Of)
-	}
-	if e.Place != "" {
-		all = append(all, Key{Place, e.Place})
-	}
-	return all
-}

@@ -11,7 +11,7 @@ type Why string
 // Why an order or a question is refused.
 const (
 	NotFound  Why = "not_found"  // there is no such entry, and never was
-	Missing   Why = "missing"    // what the entry belongs to, or its place, is not there
+	Missing   Why = "missing"    // what the entry names is not there
 	Exists    Why = "exists"     // an entry with this id, or one that differs only in its capitals, is there, or was
 	WasGone   Why = "gone"       // the entry was removed
 	Stale     Why = "stale"      // the sender saw another version
@@ -26,9 +26,10 @@ const (
 // Refusal says why an order or a question is not carried out. Nothing was changed.
 type Refusal struct { //nolint:errname // it is what the rack does
 	Why     Why
-	Change  int   // of the order
-	Key     Key   // what it speaks of
-	Version int64 // that is current, where the sender saw another
+	Change  int    // of the order
+	Key     Key    // what it speaks of
+	Pointer string // of the member that is wrong, where it is one
+	Version int64  // that is current, where the sender saw another
 	Detail  string
 }
 

@@ -92,14 +92,13 @@ type Record struct {
 	By       string    `json:"by"`       // key id of the sender; empty where no keys are asked for
 }
 
-// Before is the version before the last change, 0 for none; false where an undo left nothing that
-// could be taken back. A change that was itself an undo counts as the version it brought back.
-func (r *Record) Before() (version int64, is bool) {
-	standing := r.Version
-	if r.Restores != NoUndo {
-		standing = r.Restores
+// Before is the version before the last change, 0 for none. A change that was itself an undo counts as the version it brought back; one
+// that took the adding back is taken back itself.
+func (r *Record) Before() (version int64) {
+	if r.Restores > 0 {
+		return r.Restores - 1
 	}
-	return standing - 1, standing > 0
+	return r.Version - 1
 }
 
 // NoUndo says that a version was not made by an undo.

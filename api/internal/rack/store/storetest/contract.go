@@ -166,12 +166,13 @@ func undo(t *testing.T, s store.Store) {
 	assert.Equal(t, "abcba", bodies(t, s, walnut))
 	do(t, s, Sent("k6", On(store.Undo, store.Billet, "walnut-1", 5)))
 	assert.Equal(t, "abcba*", bodies(t, s, walnut))
-	refused(t, s, store.NoVersion, Sent("k7", On(store.Undo, store.Billet, "walnut-1", 6)))
-	back := On(store.Undo, store.Billet, "walnut-1", 6)
+	do(t, s, Sent("k7", On(store.Undo, store.Billet, "walnut-1", 6)))
+	assert.Equal(t, "abcba*a", bodies(t, s, walnut), "what took the adding back is taken back itself")
+	back := On(store.Undo, store.Billet, "walnut-1", 7)
 	back.To = 3
 	do(t, s, Sent("k8", back))
-	assert.Equal(t, "abcba*c", bodies(t, s, walnut))
-	back.If, back.To = 7, 7
+	assert.Equal(t, "abcba*ac", bodies(t, s, walnut))
+	back.If, back.To = 8, 8
 	refused(t, s, store.NoVersion, Sent("k9", back))
 }
 

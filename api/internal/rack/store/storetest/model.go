@@ -162,11 +162,8 @@ func (m *Model) undone(now *store.Record, to int64) (store.Record, store.Why) {
 	versions := m.versions(now.Key)
 	if to == 0 {
 		standing := now.Version
-		if now.Restores != store.NoUndo {
+		if now.Restores != store.NoUndo && now.Restores != 0 { // what took the adding back is taken back itself
 			standing = now.Restores
-		}
-		if standing == 0 {
-			return store.Record{}, store.NoVersion
 		}
 		to = standing - 1
 	}
