@@ -64,9 +64,8 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	var notes method.Notes
 	w, noWood := t.WoodOf(req.Wood, &notes)
 	direction, noDirection := req.direction()
-	curves := w.Sorption()
-	from, noFrom := req.From.Moisture("from_condition", curves, &notes)
-	to, noTo := req.To.Moisture("to_condition", curves, &notes)
+	from, noFrom := req.From.Moisture("from_condition", w, &notes)
+	to, noTo := req.To.Moisture("to_condition", w, &notes)
 	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {
 		return MovementResult{}, notes, err
 	}
