@@ -11,7 +11,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 

@@ -68,7 +68,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 	if req.Room != nil {
 		tellBare(req.Parts, &notes)
 	}
-	return describeFigures(room, parts, req, &figures, report), notes, nil
+	return describeFigures(room, parts, req, &figures, meetings, report), notes, nil
 }
 
 // extremes reads where the driest and the wettest state come from; nil without
