@@ -118,6 +118,11 @@ func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meeti
 	}
 	for i := range joints {
 		out.Notes.Rest(&heldRow)
+		for _, k := range [...]int{joints[i].First.Part, joints[i].Second.Part} {
+			var own method.Notes
+			laminate.NoteGlued(parts[k].MadeAt.Value, "made_mc_pct", &own)
+			out.Notes.MergeFor("parts/"+strconv.Itoa(k), parts[k].Name, own)
+		}
 		out.Joints = append(out.Joints, joints[i].held(out.Parts))
 	}
 	out.findMost()
