@@ -41,7 +41,7 @@ type Clearance struct {
 	// and at least 0, the build itself.
 	Closes, Opens quantity.Band[quantity.Length]
 	Fit           Fit
-	Notes    method.Notes
+	Notes         method.Notes
 }
 
 // benchRoom is what a joint is made wider than it needs, because planes and rules err by so
@@ -158,9 +158,9 @@ const (
 
 // Made is a clearance as two parts were made.
 type Made struct {
-	Gap               quantity.Length                // at the build
-	Driest, Wettest   quantity.Band[quantity.Length] // in both states
-	Narrowest, Widest quantity.Band[quantity.Length] // of all
+	Gap                   quantity.Length                // at the build
+	Driest, Wettest       quantity.Band[quantity.Length] // in both states
+	Narrowest, Widest     quantity.Band[quantity.Length] // of all
 	NarrowestIn, WidestIn State
 	Verdict               Verdict
 }
