@@ -141,9 +141,7 @@ func figuresSummary(r *AssemblyMovementResult, f *inservice.Figures) string {
 	case len(r.Pairs) > 0:
 		text += "; all " + strconv.Itoa(len(r.Pairs)) + " pairs can keep their limits"
 		if len(r.Pairs) == 1 {
-			at := &r.Pairs[0].AtBuild
-			text = strings.Replace(text, "all 1 pairs can keep their limits",
-				"the pair can keep its limits, with "+at.Min.Said()+" to "+at.Max.Said()+" at the build", 1)
+			text = strings.Replace(text, "all 1 pairs can keep their limits", "the pair can keep its limits", 1)
 		}
 	}
 	return text + gluedSummary(r)
