@@ -65,7 +65,7 @@ func TestWetGlueIsTold(t *testing.T) {
 	for _, w := range a.Warnings {
 		if strings.Contains(w.Detail, "too wet to be glued") {
 			told++
-			assert.Equal(t, string(method.Caution), w.Code)
+			assert.Equal(t, method.Caution, w.Code)
 			assert.Equal(t, "/build_condition", w.Input)
 		}
 	}
