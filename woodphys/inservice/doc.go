@@ -5,7 +5,7 @@
 // # Rooms
 //
 // A room is a year of air that comes again every year (Indoors from the monthly
-// air of a place that is heated, TwoSeasons from a winter and a summer), or a
+// air of a place that is heated, UnderCover from the same as it is, TwoSeasons from a winter and a summer), or a
 // record (Recorded). Monthly air has no weather in it; Weekly adds a swing of the
 // relative humidity with the week, which thin bare plates follow and thick bodies
 // do not.

@@ -39,6 +39,15 @@ type Meeting struct {
 	Season       laminate.Season
 }
 
+// Met is what becomes of the clearance of a meeting.
+type Met struct {
+	laminate.Clearance
+	Outer quantity.Length // size of the outer side at the build
+	Made  *laminate.Made  // by the sizes of both sides; nil where they are the same, one size told for both
+	// Wetter says that a part is wetter at the build than it will ever be again.
+	Wetter bool
+}
+
 // Side is a dimension of a part across a joint.
 type Side struct {
 	Part      int // its number
@@ -67,7 +76,7 @@ type JointHeld struct {
 // Figures are the movement figures of all parts of finished work.
 type Figures struct {
 	Parts    []PieceFigures
-	Meetings []laminate.Clearance
+	Meetings []Met
 	Joints   []JointHeld
 	// Most is the dimension that moves most between driest and wettest, in percent of its
 	// size, MostOf the number of its part.
@@ -100,21 +109,46 @@ func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meeti
 		out.Parts = append(out.Parts, one)
 	}
 	for i := range meetings {
-		m := &meetings[i]
-		c, err := laminate.AtBuild(m.Outer.moves(out.Parts), m.Inner.moves(out.Parts), m.Play, m.Season)
+		met, err := meetings[i].meets(parts, out.Parts)
 		if err != nil {
 			return Figures{}, method.Below(err, "pairs/"+strconv.Itoa(i))
 		}
-		out.Notes.MergeFor("pairs/"+strconv.Itoa(i), m.Name, c.Notes)
-		out.Meetings = append(out.Meetings, c)
+		out.Notes.MergeFor("pairs/"+strconv.Itoa(i), meetings[i].Name, met.Notes)
+		out.Meetings = append(out.Meetings, met)
 	}
 	for i := range joints {
 		out.Notes.Rest(&heldRow)
+		for _, k := range [...]int{joints[i].First.Part, joints[i].Second.Part} {
+			var own method.Notes
+			laminate.NoteGlued(parts[k].MadeAt.Value, "made_mc_pct", &own)
+			out.Notes.MergeFor("parts/"+strconv.Itoa(k), parts[k].Name, own)
+		}
 		out.Joints = append(out.Joints, joints[i].held(out.Parts))
 	}
 	out.findMost()
 	return out, nil
 }
+
+// meets is what becomes of the clearance between the parts.
+func (m *Meeting) meets(parts []Piece, figures []PieceFigures) (Met, error) {
+	outer, inner := m.Outer.strains(figures), m.Inner.strains(figures)
+	c, err := laminate.AtBuild(outer.moves(), inner.moves(), m.Play, m.Season)
+	if err != nil {
+		return Met{}, err
+	}
+	met := Met{Clearance: c, Outer: outer.over}
+	for _, i := range [...]int{m.Outer.Part, m.Inner.Part} {
+		met.Wetter = met.Wetter || parts[i].MadeAt.Value > figures[i].Wet.Mean.High
+	}
+	if gap := outer.over - inner.over; math.Abs(float64(gap)) > sameSize {
+		made := c.AsMade(gap, m.Play)
+		met.Made = &made
+	}
+	return met, nil
+}
+
+// sameSize is a difference of sizes, m, below which they are one: a nanometre.
+const sameSize = 1e-9
 
 // held is what the two sides of a joint hold each other from.
 func (j *Joint) held(parts []PieceFigures) JointHeld {
@@ -220,8 +254,7 @@ func (m *Side) strains(parts []PieceFigures) sideStrains {
 }
 
 // moves are the changes of a side from the build.
-func (m *Side) moves(parts []PieceFigures) laminate.Part {
-	s := m.strains(parts)
+func (s sideStrains) moves() laminate.Part {
 	return laminate.Part{ToDriest: times(s.dry, s.over), ToWettest: times(s.wet, s.over)}
 }
 

@@ -105,6 +105,28 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 	return heating.room(outdoor, most, notes)
 }
 
+// UnderCover returns the air outdoors, under a roof, at a place with these monthly means (-40 to
+// 80 degC), from 1 January.
+//
+// Errors: *method.Error with input "months/<n>/temperature", "months/<n>/rh_pct"; code Unsupported
+// (input "station") for a place without temperatures.
+// Accuracy: as drying.Station; rain, sun and damp ground, which make wood wetter and drier than
+// the air does, are not in it.
+//
+// Source: drying.Station; row inservice.room.
+func UnderCover(outdoor drying.Normals) (*Room, error) {
+	var notes method.Notes
+	climate, err := drying.Station(outdoor, 0)
+	if err != nil {
+		return nil, err
+	}
+	notes.Rest(&roomRow)
+	notes.Merge(climate.Basis())
+	notes.Warn(method.Warning{Code: method.Assumption, Method: roomRow.ID, Input: "outdoors",
+		Detail: "the work stands under cover, in the mean air of the months: rain, sun and damp ground, which make it wetter and drier than told, are not counted, and neither are dry and damp spells within a month"})
+	return &Room{climate: climate, span: yearLength, repeats: true, notes: notes}, nil
+}
+
 // roomKnot is the spacing at which the smooth air outdoors is turned into that of a room;
 // straight lines between lie within the set-points, as its values do.
 const roomKnot = 2.5 * quantity.Day

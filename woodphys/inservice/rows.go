@@ -10,7 +10,7 @@ func limits(name, unit string, fittedLow, fittedHigh, low, high float64) method.
 
 var roomRow = method.Method{
 	ID: "inservice.room", Chapter: chapter,
-	Summary:  "Air of a room through the year: a place that is heated, two seasons, or a record",
+	Summary:  "Air of a room through the year: a place that is heated, a place outdoors under cover, two seasons, or a record",
 	Equation: "heated: T = max(heated to, outdoors + 2 K), RH = (e outdoors + added (20 C - outdoors)/20 C)/p_s(T), the factor held to 0..1, RH held between the humidifier and the drier; two seasons: cosine of the year in T and RH",
 	Inputs: []method.Input{
 		limits("temperature", "C", 0, 35, -40, 80),

@@ -1,6 +1,7 @@
 package inservice_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -42,4 +43,27 @@ func TestRoomKeepsItsSetPoints(t *testing.T) {
 	}
 	assert.Greater(t, rooms, 600)
 	assert.Greater(t, held, 3000, "the set-points are reached")
+}
+
+// Under cover the room is the air outdoors as it is, and a thin bare part goes where it goes.
+func TestUnderCoverIsOutdoors(t *testing.T) {
+	n := drying.Normals{HasTemperature: true}
+	for m := range 12 {
+		n.Temperature[m], n.RH[m] = quantity.Celsius(8-12*math.Cos(float64(m)*math.Pi/6)), 0.75+0.05*math.Cos(float64(m)*math.Pi/6)
+	}
+	room, err := inservice.UnderCover(n)
+	require.NoError(t, err)
+	assert.True(t, room.Repeats())
+	assert.Equal(t, 365*quantity.Day, room.Span())
+	assert.NotEmpty(t, room.Notes().Warnings, "rain and sun are told")
+	station, err := drying.Station(n, 0)
+	require.NoError(t, err)
+	for d := quantity.Duration(0); d < 365*quantity.Day; d += 10 * quantity.Day {
+		at, rh := room.At(d)
+		outside, humid := station.At(d)
+		require.Equal(t, outside, at)
+		require.Equal(t, humid, rh)
+	}
+	_, err = inservice.UnderCover(drying.Normals{})
+	require.Error(t, err)
 }

@@ -33,12 +33,15 @@ type Clearance struct {
 	Possible        bool
 	Least, Greatest quantity.Length // at build; with Possible false, Least is above Greatest
 	Middle          quantity.Length // halfway: as far from binding as from gaping
-	Usual           quantity.Length // what to build: Least and what the bench needs; Middle where there is no room for that
+	Usual           quantity.Length // what to build: Least and what the bench needs; Middle where there is no room for that; Least where it is not possible
 	Short           quantity.Length // by how much Most is too small when it is not possible, else 0
 	// Dry and Wet are the changes of the clearance from the build to both states.
 	Dry, Wet quantity.Band[quantity.Length]
-	Fit      Fit
-	Notes    method.Notes
+	// Closes and Opens are the changes to the narrowest and to the widest it will be; at most
+	// and at least 0, the build itself.
+	Closes, Opens quantity.Band[quantity.Length]
+	Fit           Fit
+	Notes         method.Notes
 }
 
 // benchRoom is what a joint is made wider than it needs, because planes and rules err by so
@@ -107,10 +110,8 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 		}
 	}
 	out.Dry, out.Wet = minus(outer.ToDriest, inner.ToDriest), minus(outer.ToWettest, inner.ToWettest)
-	out.Least, out.Greatest = play.Least, play.Most // the build itself
 	hold := func(change quantity.Band[quantity.Length]) {
-		out.Least = max(out.Least, play.Least-change.Low)
-		out.Greatest = min(out.Greatest, play.Most-change.High)
+		out.Closes, out.Opens = narrower(out.Closes, change), wider(out.Opens, change)
 	}
 	hold(out.Dry)
 	hold(out.Wet)
@@ -123,12 +124,94 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 			}
 		}
 	}
+	out.Least, out.Greatest = play.Least-out.Closes.Low, play.Most-out.Opens.High
 	out.Middle = (out.Least + out.Greatest) / 2
 	out.Possible = out.Least <= out.Greatest
-	out.Usual = min(out.Least+benchRoom, out.Middle)
+	if out.Usual = out.Least; out.Possible {
+		out.Usual = min(out.Least+benchRoom, out.Middle)
+	}
 	out.Short = quantity.Length(math.Max(0, float64(out.Least-out.Greatest)))
 	out.Fit = out.fit(play)
 	return out, nil
+}
+
+// narrower and wider are the ends of two bands that lie lowest and highest.
+func narrower(a, b quantity.Band[quantity.Length]) quantity.Band[quantity.Length] {
+	return quantity.Band[quantity.Length]{Value: min(a.Value, b.Value), Low: min(a.Low, b.Low), High: min(a.High, b.High)}
+}
+
+func wider(a, b quantity.Band[quantity.Length]) quantity.Band[quantity.Length] {
+	return quantity.Band[quantity.Length]{Value: max(a.Value, b.Value), Low: max(a.Low, b.Low), High: max(a.High, b.High)}
+}
+
+// Verdict is what becomes of a clearance.
+type Verdict string
+
+// The verdicts, in the order in which they are looked for.
+const (
+	TooLarge Verdict = "too_large" // the inner part does not go in at the build
+	Binds    Verdict = "binds"     // the clearance closes
+	MayBind  Verdict = "may_bind"  // it comes below the least allowed, in more than 5 of 100 pairs
+	Gapes    Verdict = "gapes"     // it comes above the widest that serves, in more than 5 of 100 pairs
+	Fits     Verdict = "fits"
+)
+
+// Made is a clearance as two parts were made.
+type Made struct {
+	Gap                   quantity.Length                // at the build
+	Driest, Wettest       quantity.Band[quantity.Length] // in both states
+	Narrowest, Widest     quantity.Band[quantity.Length] // of all
+	NarrowestIn, WidestIn State
+	Verdict               Verdict
+}
+
+// State is when a clearance is at an end of what it goes through.
+type State string
+
+// The states.
+const (
+	AtTheBuild State = "build"
+	InDriest   State = "driest"
+	InWettest  State = "wettest"
+	Lagging    State = "lagging" // while one part is still dry or wet and the other is not
+)
+
+// stateOf is the first of the states at an end.
+func stateOf(end, dry, wet quantity.Length) State {
+	switch end {
+	case 0:
+		return AtTheBuild
+	case dry:
+		return InDriest
+	case wet:
+		return InWettest
+	}
+	return Lagging
+}
+
+// AsMade returns what becomes of a clearance that two parts have at the build, -100 m to
+// 100 m, held against play.
+//
+// Accuracy: as AtBuild. Source: as AtBuild; a clearance is closed at 0, or at the press fit
+// that play allows.
+func (c *Clearance) AsMade(gap quantity.Length, play Play) Made {
+	moved := func(b quantity.Band[quantity.Length]) quantity.Band[quantity.Length] {
+		return quantity.Band[quantity.Length]{Value: gap + b.Value, Low: gap + b.Low, High: gap + b.High}
+	}
+	out := Made{Gap: gap, Driest: moved(c.Dry), Wettest: moved(c.Wet), Narrowest: moved(c.Closes), Widest: moved(c.Opens),
+		NarrowestIn: stateOf(c.Closes.Low, c.Dry.Low, c.Wet.Low), WidestIn: stateOf(c.Opens.High, c.Dry.High, c.Wet.High), Verdict: Fits}
+	closed := min(0, play.Least)
+	switch {
+	case gap < closed:
+		out.Verdict = TooLarge
+	case out.Narrowest.Value < closed || out.Narrowest.Value == 0 && closed == 0:
+		out.Verdict = Binds
+	case gap < c.Least:
+		out.Verdict = MayBind
+	case gap > c.Greatest:
+		out.Verdict = Gapes
+	}
+	return out
 }
 
 func (p *Play) check(n *method.Notes) error {

@@ -161,3 +161,59 @@ func TestUsualClearance(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, c.Middle.Millimetres(), c.Usual.Millimetres(), 1e-9)
 }
+
+// What two parts do with the clearance they were made with: the drawer of 200 mm in openings of
+// every size, held against what AtBuild says of the same clearance.
+func TestAsMade(t *testing.T) {
+	outer := laminate.Part{ToDriest: length(-0.1, -0.2, 0), ToWettest: length(0.1, 0, 0.2)}
+	inner := laminate.Part{ToDriest: length(-2, -2.8, -1.2), ToWettest: length(2.4, 1.4, 3.5)}
+	seen := map[laminate.Verdict]int{}
+	for _, season := range []laminate.Season{laminate.Together, laminate.Apart} {
+		for _, play := range []laminate.Play{{Least: 0.5 * mm, Most: 8 * mm}, {Most: 12 * mm}, {Least: -1 * mm, Most: 6 * mm}} {
+			c, err := laminate.AtBuild(outer, inner, play, season)
+			require.NoError(t, err)
+			for gap := -50.0; gap <= 20; gap += 0.1 {
+				made := c.AsMade(quantity.Length(gap)*mm, play)
+				within := c.Least <= made.Gap && made.Gap <= c.Greatest
+				require.Equal(t, within, made.Verdict == laminate.Fits, "%v at %v", made, c)
+				if made.Verdict == laminate.TooLarge {
+					require.Less(t, made.Gap, min(0, play.Least))
+				}
+				if made.Verdict == laminate.Binds {
+					require.LessOrEqual(t, made.Narrowest.Value, min(0, play.Least))
+				}
+				seen[made.Verdict]++
+			}
+			made := c.AsMade(3*mm, play)
+			assert.Equal(t, map[laminate.Season]laminate.State{laminate.Together: laminate.InWettest, laminate.Apart: laminate.Lagging}[season], made.NarrowestIn)
+			assert.InDelta(t, 3-2.3, made.Wettest.Value.Millimetres(), 1e-9)
+			assert.InDelta(t, 3+1.9, made.Driest.Value.Millimetres(), 1e-9)
+		}
+	}
+	assert.Len(t, seen, 5, "%v", seen)
+}
+
+// Where nothing is possible, what is told to build is what never binds.
+func TestUsualOfNone(t *testing.T) {
+	c, err := laminate.AtBuild(laminate.Part{}, laminate.Part{ToDriest: length(-14, -21, -6), ToWettest: length(-9, -16, -2)},
+		laminate.Play{Least: 0.5 * mm, Most: 8 * mm}, laminate.Together)
+	require.NoError(t, err)
+	assert.False(t, c.Possible)
+	assert.Equal(t, c.Least, c.Usual)
+	assert.Positive(t, c.Usual)
+}
+
+// Wood that is too wet is not glued without a word, whatever layer it is.
+func TestNoteGlued(t *testing.T) {
+	for pct, says := range map[float64]string{8: "", 15: "", 16: "wet to be glued", 20: "wet to be glued", 21: "do not hold", 60: "do not hold"} {
+		var n method.Notes
+		laminate.NoteGlued(quantity.Moisture(pct)*quantity.PercentMC, "made_mc_pct", &n)
+		if says == "" {
+			assert.Empty(t, n.Warnings)
+			continue
+		}
+		require.Len(t, n.Warnings, 1)
+		assert.Equal(t, method.Caution, n.Warnings[0].Code)
+		assert.Contains(t, n.Warnings[0].Detail, says)
+	}
+}

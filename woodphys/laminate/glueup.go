@@ -133,7 +133,35 @@ func GlueUp(s Stack) (Glued, error) {
 		out.Notes.Merge(ofStrip(out.Strip.Notes))
 	}
 	s.noteDeflection(&out)
+	if len(layers) > 1 {
+		for i := range layers {
+			NoteGlued(layers[i].AtGlueUp.Value, "layers/"+strconv.Itoa(i)+"/at_glue_up_mc_pct", &out.Notes)
+		}
+	}
 	return out, nil
+}
+
+// Moisture contents to which usual glues hold well, and from which they do not. Common
+// practice, no source: makers of glues name 6 to 15 %MC or less.
+const (
+	wetForGlue    = 15 * quantity.PercentMC
+	tooWetForGlue = 20 * quantity.PercentMC
+)
+
+// NoteGlued warns of wood that is too wet to be glued at the moisture content mc (0 to 2.5), which
+// the caller knows by the name input.
+//
+// Accuracy: that of a rule of the trade. Source: common practice, no source.
+func NoteGlued(mc quantity.Moisture, input string, n *method.Notes) {
+	const wait = "let it dry to the room it will live in before it is glued"
+	switch {
+	case mc > tooWetForGlue:
+		n.Warn(method.Warning{Code: method.Caution, Method: panelRow.ID, Input: input,
+			Detail: "too wet to be glued: usual glues ask for at most about 15 % and do not hold above about 20 %, and the joint is torn as the wood dries (common practice); " + wait})
+	case mc > wetForGlue:
+		n.Warn(method.Warning{Code: method.Caution, Method: panelRow.ID, Input: input,
+			Detail: "wet to be glued: usual glues ask for at most about 15 % (common practice), and the joint is strained as the wood dries; " + wait})
+	}
 }
 
 // freeDifferences fills in by how much the layers at each glue line would part.

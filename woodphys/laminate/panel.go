@@ -94,6 +94,9 @@ func Bend(in Panel) (Warped, error) {
 	for i := range p.plies {
 		p.keep(&p.plies[i], &out.Layers[i])
 	}
+	if k := &out.Layers[0]; len(p.plies) == 1 && in.Layers[0].Grain == 0 { // it moves as its wood does
+		out.ChangeLength, out.ChangeWidth = alone(out.ChangeLength, k.Along), alone(out.ChangeWidth, k.Across)
+	}
 	if len(p.plies) > 1 {
 		out.Notes.Rest(&glueRow)
 		out.GlueLines = p.glueLines(float64(in.Length), float64(in.Width), glue)
@@ -101,6 +104,18 @@ func Bend(in Panel) (Warped, error) {
 	out.Notes.Rest(&creepRow)
 	out.Creep = Creep{StressLow: 0.3, StressHigh: 0.8, BendingLow: 0.5, BendingHigh: 1}
 	return out, nil
+}
+
+// alone cuts the band of a layer by itself where that of its free strain ends at 0, which wood that
+// dries or takes up moisture does not pass.
+func alone(change quantity.Band[quantity.Length], free quantity.Band[float64]) quantity.Band[quantity.Length] {
+	if free.High == 0 {
+		change.High = min(change.High, 0)
+	}
+	if free.Low == 0 {
+		change.Low = max(change.Low, 0)
+	}
+	return change
 }
 
 func (p *panel) prepare(n *method.Notes, in *Panel) error {

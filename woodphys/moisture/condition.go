@@ -5,13 +5,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
-)
-
-// Green wood of unknown moisture content: any figure above fibre saturation moves
-// alike, so the band only has to be wide. Own choice.
-const (
-	greenMoisture = 60 * quantity.PercentMC
-	greenSD       = 15 * quantity.PercentMC
+	"latewood/woodphys/wood"
 )
 
 // knownSD is the standard deviation of a moisture content that is known without one: that
@@ -37,7 +31,7 @@ type Condition struct {
 	MC    *quantity.Moisture // 0 to 2.5
 	SD    *quantity.Moisture // of MC, 0 to 0.5; nil takes MC as exact, with a warning
 	Air   *air.Measured
-	Green bool // above fibre saturation, as sawn from the log: 60 %MC, SD 15
+	Green bool // as sawn from the log: see Green
 
 	Branch sorption.Branch // of the sorption loop, on which wood settles in the air
 }
@@ -48,24 +42,25 @@ type Conditioned struct {
 	Notes method.Notes
 }
 
-// InCondition returns the moisture content of wood in a condition; curves are the sorption
-// of the wood.
+// InCondition returns the moisture content of a wood in a condition; nil is any ordinary
+// wood. Green wood is never below its fibre saturation, and neither is its band.
 //
 // Errors: missing for none of mc_pct, air and green, contradictory for several and for
 // sd_pct without mc_pct; else those of air.FromMeasured and sorption.EquilibriumBand
 // under air/.
-// Accuracy: that of the standard deviation given, or of sorption.EquilibriumBand.
+// Accuracy: that of the standard deviation given, or of sorption.EquilibriumBand, or of
+// Green.
 //
-// Source: sorption.EquilibriumBand for an air.
-func InCondition(c Condition, curves sorption.Curves) (Conditioned, error) {
+// Source: sorption.EquilibriumBand for an air; Green for green wood.
+func InCondition(c Condition, w *wood.Wood) (Conditioned, error) {
 	if err := c.check(); err != nil {
 		return Conditioned{}, err
 	}
 	switch {
 	case c.Green:
-		return Conditioned{MC: quantity.NormalBand(greenMoisture, greenSD)}, nil
+		return green(w), nil
 	case c.Air != nil:
-		out, err := inAir(c.Air, c.Branch, curves)
+		out, err := inAir(c.Air, c.Branch, w)
 		out.Notes = out.Notes.Below("air")
 		return out, method.Below(err, "air")
 	case c.SD != nil:
@@ -95,8 +90,12 @@ func (c *Condition) check() error {
 	return nil
 }
 
-func inAir(m *air.Measured, branch sorption.Branch, curves sorption.Curves) (Conditioned, error) {
+func inAir(m *air.Measured, branch sorption.Branch, w *wood.Wood) (Conditioned, error) {
 	var out Conditioned
+	var curves sorption.Curves
+	if w != nil {
+		curves = sorption.CurvesOf(w)
+	}
 	s, err := air.FromMeasured(*m)
 	if err != nil {
 		return out, err

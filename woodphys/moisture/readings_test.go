@@ -11,7 +11,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -85,30 +84,30 @@ func TestSampleRemarksOnAClaim(t *testing.T) {
 
 func TestInCondition(t *testing.T) {
 	mc, sd, rh := 12*quantity.PercentMC, 1*quantity.PercentMC, 0.5
-	exact, err := moisture.InCondition(moisture.Condition{MC: &mc}, sorption.Curves{})
+	exact, err := moisture.InCondition(moisture.Condition{MC: &mc}, nil)
 	require.NoError(t, err)
 	assert.Equal(t, exact.MC.Low, exact.MC.High)
 	assert.True(t, expect.Warned(exact.Notes, method.DefaultUsed))
-	spread, err := moisture.InCondition(moisture.Condition{MC: &mc, SD: &sd}, sorption.Curves{})
+	spread, err := moisture.InCondition(moisture.Condition{MC: &mc, SD: &sd}, nil)
 	require.NoError(t, err)
 	assert.Equal(t, about(12, 1), spread.MC)
-	green, err := moisture.InCondition(moisture.Condition{Green: true}, sorption.Curves{})
+	green, err := moisture.InCondition(moisture.Condition{Green: true}, nil)
 	require.NoError(t, err)
 	assert.Greater(t, green.MC.Low, 30*quantity.PercentMC)
 	inAir := moisture.Condition{Air: &air.Measured{DryBulb: quantity.Celsius(21), RH: &rh}}
-	ordinary, err := moisture.InCondition(inAir, sorption.Curves{})
+	ordinary, err := moisture.InCondition(inAir, nil)
 	require.NoError(t, err)
-	rich, err := moisture.InCondition(inAir, sorption.Curves{Saturation: 0.24})
+	rich, err := moisture.InCondition(inAir, &wood.Wood{Name: "rich", FibreSaturation: 0.24})
 	require.NoError(t, err)
 	assert.Less(t, rich.MC.Value, ordinary.MC.Value)
 
-	_, err = moisture.InCondition(moisture.Condition{}, sorption.Curves{})
+	_, err = moisture.InCondition(moisture.Condition{}, nil)
 	expect.Code(t, err, method.Missing, "")
-	_, err = moisture.InCondition(moisture.Condition{MC: &mc, Green: true}, sorption.Curves{})
+	_, err = moisture.InCondition(moisture.Condition{MC: &mc, Green: true}, nil)
 	expect.Code(t, err, method.Contradictory, "")
-	_, err = moisture.InCondition(moisture.Condition{SD: &sd, Green: true}, sorption.Curves{})
+	_, err = moisture.InCondition(moisture.Condition{SD: &sd, Green: true}, nil)
 	expect.Code(t, err, method.Contradictory, "sd_pct")
-	_, err = moisture.InCondition(moisture.Condition{Air: &air.Measured{DryBulb: quantity.Celsius(21)}}, sorption.Curves{})
+	_, err = moisture.InCondition(moisture.Condition{Air: &air.Measured{DryBulb: quantity.Celsius(21)}}, nil)
 	expect.Code(t, err, method.Missing, "air")
 
 	assert.Equal(t, about(12, 3), moisture.KnownTo(mc, 0), "that of a pin meter")

@@ -21,6 +21,9 @@ type FormResult struct {
 	Known  bool
 	Change quantity.Band[quantity.Length] // with the variation of pieces and the moisture contents only
 	Rate   float64                        // as published, at this ring angle: C or q per %MC, S or the volumetric share as a fraction
+	// Carried says that a moisture content lies outside the range of the form: its rate is carried
+	// on from there to the total shrinkage, as the answer is.
+	Carried bool
 }
 
 // Movement is the change of a dimension. Positive is swelling.
@@ -29,7 +32,7 @@ type Movement struct {
 	Final  quantity.Band[quantity.Length] // dimension plus change
 	Strain quantity.Band[float64]         // change over the dimension
 	Form   Form                           // which form Change rests on, Combined where it is several
-	// Each form by itself, as its equation is printed.
+	// Each form by itself, as its equation is printed in its range, and carried on beyond it.
 	Coefficient, Shrinkage, Differential, Volume FormResult
 	Disagree                                     bool              // forms differ by more than 15 %
 	Onset                                        quantity.Moisture // fibre saturation used
@@ -109,6 +112,9 @@ func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], 
 			one = byCoefficient(v, u0, u1, m.Onset)
 		}
 		*f.to = FormResult{Form: f.form, Known: true, Change: scale(one.band(), dimension), Rate: v.value}
+		if moves := carriedOn(f.form, r, from, to, m.Onset, w); moves != nil {
+			f.to.Change, f.to.Carried = scale(*moves, dimension), true
+		}
 		m.Form = f.form
 		known++
 	}
@@ -116,6 +122,41 @@ func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], 
 		m.Form = Combined
 		m.Notes.Rest(&blendRow)
 	}
+}
+
+// carriedOn is the strain by one form alone where a moisture content lies outside its range: by
+// its rate there and the total shrinkage, in the two lines that the answer takes. Nil within the
+// range, and where no total shrinkage is known.
+func carriedOn(form Form, r rotation, from, to quantity.Band[quantity.Moisture], onset quantity.Moisture, w *wood.Wood) *quantity.Band[float64] {
+	within := method.Range{Low: 0, High: percent(kneeShare * onset)}
+	switch form {
+	case ByShrinkage, Combined: // from green to ovendry
+		return nil
+	case ByCoefficient:
+		within = coefficientRange
+	case ByDifferential, ByVolume:
+	}
+	if within.Holds(percent(from.Value)) && within.Holds(percent(to.Value)) {
+		return nil
+	}
+	out := Strains{Onset: onset, course: courseOf(from, to, onset)}
+	needT, needR := r.needs()
+	for _, d := range [...]struct {
+		need bool
+		of   fibres
+		to   *ends
+	}{{needR, radialOf(w), &out.radial}, {needT, tangentialOf(w), &out.tangential}} {
+		if !d.need {
+			continue
+		}
+		s, known := shrinkingOf(d.of, w, onset)
+		if !known || s.linear || !s.only(form, d.of) {
+			return nil
+		}
+		*d.to = ends{s.at(from), s.at(to)}
+	}
+	band := out.strain(r).Band()
+	return &band
 }
 
 // noteRange notes the range that the coefficient is printed for where nothing else is known.

@@ -109,10 +109,35 @@ func TestEachFormIsAsWideAsItsEquation(t *testing.T) {
 			}},
 		} {
 			require.True(t, form.got.Known, c.name, name)
+			assert.Equal(t, name == "coefficient" && !(between6And14(c.from) && between6And14(c.to)), form.got.Carried, c.name+", "+name)
+			if form.got.Carried {
+				form.given = func(piece, from, to, a float64) float64 {
+					left := func(mc, sd, z float64) float64 {
+						lost := across(lostBy(0.05, 0.0018, mc+sd*z), lostBy(0.12, 0.0044, mc+sd*z), a)
+						return 1 - (1+vary*piece)*lost
+					}
+					return left(c.to, c.toSD, to)/left(c.from, c.fromSD, from) - 1
+				}
+			}
 			mean, sd := spreadOf(form.given)
 			assert.InDelta(t, form.given(0, 0, 0, 0), float64(form.got.Change.Value), 1e-9, c.name+", "+name)
 			assert.InEpsilon(t, sd, float64(form.got.Change.SD()), 0.015, c.name+", "+name)
 			assert.InDelta(t, mean, float64(form.got.Change.Low+form.got.Change.High)/2, 0.04*sd, c.name+", "+name)
 		}
 	}
+}
+
+func between6And14(mc float64) bool { return mc >= 6 && mc <= 14 }
+
+// lostBy is what wood of a total shrinkage loses of its green size at mc (%MC), that moves by the
+// coefficient c up to 21 %MC and from there to 30 in a straight line.
+func lostBy(total, c, mc float64) float64 {
+	rate := c * (1 - total) / (1 - 10*c) // per %MC of the green size: c counts on the size at 10 %MC
+	switch {
+	case mc >= 30:
+		return 0
+	case mc >= 21:
+		return (total - 21*rate) * (30 - mc) / 9
+	}
+	return total - rate*mc
 }

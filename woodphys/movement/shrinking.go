@@ -161,6 +161,20 @@ func (s *shrinking) blend() {
 	s.form = math.Max(least, furthest/quantity.Z90)
 }
 
+// only leaves one form of all, with the variation of pieces and what its own figure is unsure of;
+// false where it is not there.
+func (s *shrinking) only(form Form, f fibres) bool {
+	unsure := map[Form]float64{ByCoefficient: f.coefficient.Share(), ByDifferential: f.differential.Share()}
+	for _, r := range s.rates[:s.known] {
+		if r.form == form {
+			s.rate, s.form, s.figure = r.value, 0, 0
+			s.pieces = math.Hypot(shrinkageCV, unsure[form])
+			return true
+		}
+	}
+	return false
+}
+
 // apart reports the smallest and the largest rate of the forms.
 func (s *shrinking) apart() (least, most rate) {
 	least, most = s.rates[0], s.rates[0]

@@ -2,10 +2,9 @@ package seasoning
 
 import (
 	"errors"
-	"math"
-
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
+	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/wood"
@@ -37,9 +36,6 @@ const Wettest = 140 * quantity.PercentMC
 
 // Of the start of a piece.
 const (
-	// greenShare is how far a green billet strays from the published mean of its wood, as
-	// a standard deviation over it: heartwood, sapwood and season. Own choice.
-	greenShare = 0.2
 	// widestStart is the most that the start of a billet is unsure of: what the forecast
 	// takes.
 	widestStart = 50 * quantity.PercentMC
@@ -205,15 +201,15 @@ func (p *Piece) start(notes *method.Notes) (Start, error) {
 // Green returns the start of a green piece of a wood; known is false where its green moisture
 // is not known.
 //
-// Accuracy: that is its spread, a fifth of it and what the figure of the wood is unsure of.
+// Accuracy: as moisture.Green; no wetter than the diffusion takes.
 //
-// Source: the green moisture of the wood; the spread is our own choice.
+// Source: moisture.Green.
 func Green(w *wood.Wood) (start Start, known bool) {
-	if w.Green == 0 {
+	mc, sd, known := moisture.Green(w)
+	if !known {
 		return Start{}, false
 	}
-	share := math.Hypot(greenShare, float64(w.GreenSD/w.Green))
-	start.MC = min(w.Green, Wettest)
-	start.SD = min(quantity.Moisture(share)*start.MC, widestStart)
+	start.MC = min(mc, Wettest)
+	start.SD = min(sd*start.MC/mc, widestStart)
 	return start, true
 }

@@ -24,7 +24,13 @@ type Heart struct {
 // 2 pi (1 - k) a r = 2 pi r (a - b).
 func heart(s *Section, e *Strains) Heart {
 	a, b := 1+e.Radial.Value, 1+e.Tangential.Value
-	h := Heart{Opening: angle(e.band(number{v: 2 * math.Pi * (1 - b/a), a: 2 * math.Pi * b / (a * a), b: -2 * math.Pi / a}))}
+	opening := e.band(number{v: 2 * math.Pi * (1 - b/a), a: 2 * math.Pi * b / (a * a), b: -2 * math.Pi / a})
+	if h := opening.Value; h > 0 { // of one wood the rings move more than the radius, by however little
+		opening.Low = math.Max(opening.Low, 0)
+	} else {
+		opening.High = math.Min(opening.High, 0)
+	}
+	h := Heart{Opening: angle(opening)}
 	h.Opens = h.Opening.Value > 0
 	gap := func(r quantity.Length) quantity.Band[quantity.Length] {
 		around := 2 * math.Pi * float64(r)

@@ -28,6 +28,32 @@ type Free struct {
 	// FlatWithGradient is Flat with the bend of the gradient in it; nil without one.
 	FlatWithGradient *quantity.Band[quantity.Length]
 	Outline          Outline // with the bend of the gradient in After
+	// Skewed says that the section goes out of square by more than its faces cup.
+	Skewed bool
+}
+
+// leastSkew is what a square shows. Own choice.
+const leastSkew = 0.1 * quantity.Degree
+
+// skewed reports that a section goes out of square, as a parallelogram does, by more over its
+// thickness than its faces cup.
+func (f *Free) skewed(s *Section) bool {
+	c := &f.Corners
+	skew := (c.LowerLeft.Value - c.LowerRight.Value + c.UpperRight.Value - c.UpperLeft.Value) / 4
+	if skew < 0 {
+		skew = -skew
+	}
+	cup := quantity.Length(0)
+	for i := range f.Sides {
+		if one := &f.Sides[i]; one.Name == "lower" || one.Name == "upper" {
+			moved := one.Cup.Value
+			if one.WithGradient != nil {
+				moved = one.WithGradient.Value
+			}
+			cup = max(cup, moved, -moved)
+		}
+	}
+	return skew >= leastSkew && quantity.Length(skew.Tan())*s.Thickness > cup
 }
 
 // Half is one half of a section ripped down the middle. It does not matter whether it is
@@ -129,6 +155,7 @@ func (b *Board) free(w *Warped, shape *Shape, mc [2]quantity.Band[quantity.Moist
 		left := w.Gradient.flatWith(&b.Section, shape.Cup.Lower, shape.Flat)
 		out.FlatWithGradient = &left
 	}
+	out.Skewed = out.skewed(&b.Section)
 	var err error
 	if out.Outline, err = Draw(b.Section, w.Radial.Value, w.Tangential.Value, PointsPerSide); err != nil {
 		return nil, err

@@ -88,7 +88,7 @@ func (r *reading) weights(req *ResawPlanRequest, asked *planAsked) error {
 			return wire.Under(place("billets", i), err, [2]string{"specific_gravity", "wood/specific_gravity"})
 		}
 		w.VolumetricShrinkage(&asked.weighed[i])
-		mc, sd, err := b.Condition.ValueAndSD(place("billets", i)+"/condition", w.Sorption(), r.notes)
+		mc, sd, err := b.Condition.ValueAndSD(place("billets", i)+"/condition", w, r.notes)
 		if err != nil {
 			return err
 		}

@@ -101,7 +101,7 @@ func startOf(c *shelf.Condition, w *shelf.Wood, notes *method.Notes) (seasoning.
 		return startStated(c.Stated())
 	}
 	const member = "billet/start_condition"
-	band, err := c.Moisture(member, w.Sorption(), notes)
+	band, err := c.Moisture(member, w, notes)
 	return seasoning.Start{MC: band.Value, SD: max(band.SD(), leastSpread*quantity.PercentMC)}, err
 }
 

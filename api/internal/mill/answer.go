@@ -10,7 +10,7 @@ import (
 
 // answer is the whole answer in the caller's units.
 func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
-	length := m.report.Cut
+	length := m.report.Length
 	r := &LogPlanResult{Billets: make([]LogBillet, 0, len(plan.Billets)), Bolts: make([]LogBolt, 0, len(plan.Bolts)),
 		Cuts: make([]LogCut, 0, len(plan.Cuts)), Thickness: length(plan.GreenThickness), Sectors: plan.Sectors,
 		StandIns: m.bench.Usual.All, Volume: LogVolume{Log: volumeOf(plan.Volume), Billets: volumeOf(plan.BilletVolume),
@@ -46,14 +46,14 @@ func volumeOf(v quantity.Volume) shelf.BilletVolume {
 }
 
 func (m *milling) place(p sawlog.Point) LogPlace {
-	return LogPlace{m.report.Cut(p.Y + 0), m.report.Cut(p.Z + 0)} // no -0
+	return LogPlace{m.report.Length(p.Y + 0), m.report.Length(p.Z + 0)} // no -0
 }
 
 // billet is the i-th billet.
 func (m *milling) billet(q *sawlog.Question, plan *sawlog.Plan, i int) LogBillet {
 	b := &plan.Billets[i]
-	out := LogBillet{Billet: m.handedOn(q, plan, i), Bolt: b.Bolt + 1, DryWidth: m.report.Cut(b.DryWidth),
-		DryThick: m.report.Cut(b.DryThickness), LeastAngle: b.LeastAngle.Degrees(),
+	out := LogBillet{Billet: m.handedOn(q, plan, i), Bolt: b.Bolt + 1, DryWidth: m.report.Length(b.DryWidth),
+		DryThick: m.report.Length(b.DryThickness), LeastAngle: b.LeastAngle.Degrees(),
 		MiddleAngle: b.MiddleAngle.Degrees()}
 	for _, c := range b.Corners {
 		out.Corners = append(out.Corners, m.place(c))
@@ -62,16 +62,17 @@ func (m *milling) billet(q *sawlog.Question, plan *sawlog.Plan, i int) LogBillet
 }
 
 // handedOn is the i-th billet in the form that the next request takes. Sizes are rounded
-// down, so that it lies in the wood.
+// down, so that it lies in the wood; those that follow from what is wanted by a nanometre, so
+// that it still gives what was wanted.
 func (m *milling) handedOn(q *sawlog.Question, plan *sawlog.Plan, i int) shelf.Billet {
 	b, log := &plan.Billets[i], m.req.Log
-	down, near := m.report.SizeAgain, m.report.PlaceAgain
-	out := shelf.Billet{ID: m.idOf(i), Wood: log.Wood.Again(m.report), Length: down(b.Length), Width: down(b.Width),
-		Thickness: down(b.Thickness), Rings: &shelf.Rings{Pith: &shelf.Pith{Y: near(b.Pith.Y), Z: near(b.Pith.Z)}},
+	down, near, found := m.report.SizeAgain, m.report.PlaceAgain, m.report.FoundAgain
+	out := shelf.Billet{ID: m.idOf(i), Wood: log.Wood.Again(m.report), Length: down(b.Length), Width: found(b.Width),
+		Thickness: down(b.Thickness), Rings: &shelf.Rings{Pith: &shelf.Pith{Y: m.report.FoundPlaceAgain(b.Pith.Y), Z: m.report.FoundPlaceAgain(b.Pith.Z)}},
 		EdgesInTree: &shelf.EdgesInTree{Near: string(b.Near), Far: string(b.Far)}, EndSeal: log.SealedEnds,
 		Condition: shelf.InLog()}
 	if q.Pattern == sawlog.Wedges {
-		out.FarThickness = down(b.FarThickness)
+		out.FarThickness = found(b.FarThickness)
 	}
 	if m.trim > 0 {
 		out.Trim = &shelf.Trim{Start: near(m.trim), End: near(m.trim)}
@@ -91,10 +92,10 @@ func (m *milling) handedOn(q *sawlog.Question, plan *sawlog.Plan, i int) shelf.B
 
 // pithZone is the heart of a billet that holds the pith.
 func (m *milling) pithZone(b *sawlog.Billet) shelf.Zone {
-	near, around := m.report.PlaceAgain, sawlog.UsualPithClearance
-	return shelf.Zone{Kind: "pith", XFrom: near(0), XTo: near(b.Length),
+	near, around := m.report.FoundPlaceAgain, sawlog.UsualPithClearance
+	return shelf.Zone{Kind: "pith", XFrom: m.report.PlaceAgain(0), XTo: m.report.PlaceAgain(b.Length),
 		YFrom: near(b.PithFrom.Y - around), YTo: near(b.PithTo.Y + around),
-		ZFrom: near(max(0, b.PithFrom.Z-around)), ZTo: near(min(max(b.Thickness, b.FarThickness), b.PithTo.Z+around))}
+		ZFrom: near(max(0, b.PithFrom.Z-around)), ZTo: m.report.FoundAgain(min(max(b.Thickness, b.FarThickness), b.PithTo.Z+around))}
 }
 
 // idOf is the id of the i-th billet: that of the log, if it has one, and a number.

@@ -25,7 +25,7 @@ func ComputeLog(_ context.Context, t *shelf.Tables, req *LogPlanRequest) (*LogPl
 	}
 	notes.Merge(wire.AtMembers(plan.Notes, m.pointed))
 	m.unused()
-	m.cautions(&plan)
+	m.cautions(&asked, &plan)
 	return m.answer(&asked, &plan), notes, nil
 }
 

@@ -112,7 +112,7 @@ func TestCautionsOfLogs(t *testing.T) {
 		return strings.Join(append(all, a.Result.Advice...), "\n")
 	}
 	split := said(`"usual_kerf": "froe"`, "wedges", "")
-	for _, words := range []string{"kg; a log rolls", "wear eye protection", "stains blue", "paint the ends", "facing of 4.5 mm"} {
+	for _, words := range []string{", green at 57 %; a log rolls", "wear eye protection", "stains blue", "paint the ends", "facing of 4.5 mm"} {
 		assert.Contains(t, split, words)
 	}
 	sawn := said(`"kerf": "3 mm"`, "quartered", `, "sapwood_out": true`)

@@ -137,7 +137,7 @@ func (m *milling) condition(q *sawlog.Question) error {
 		m.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "log/condition", Detail: "the log is taken as green"})
 	}
 	var err error
-	if m.mc, m.sd, err = asked.ValueAndSD("log/condition", m.wood.Sorption(), m.notes); err != nil {
+	if m.mc, m.sd, err = asked.ValueAndSD("log/condition", m.wood, m.notes); err != nil {
 		return err
 	}
 	if m.wood == nil {
@@ -166,7 +166,7 @@ func (m *milling) drying(q *sawlog.Question, noWood error) error {
 	case m.wood == nil:
 		return wire.Missing("log/wood", "the shrinkage to final_condition needs the wood")
 	}
-	to, err := final.Value("wanted/final_condition", m.wood.Sorption(), m.notes)
+	to, err := final.Value("wanted/final_condition", m.wood, m.notes)
 	if err == nil && to > m.mc {
 		return wire.Contradictory("wanted/final_condition", "final_condition is wetter than the log; leave it out for sizes as sawn")
 	}

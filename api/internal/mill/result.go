@@ -16,7 +16,7 @@ type LogPlanResult struct {
 	Cuts      []LogCut           `json:"cuts" nullable:"false" detail:"full" description:"the cuts along the first length that part it, as they lie on its start end; edges are ripped besides. Left out with ?detail=summary"`
 	Volume    LogVolume          `json:"volume" required:"true" description:"of the log and its billets"`
 	Scales    *LogScales         `json:"scales,omitempty" description:"what rules of the trade say that the log yields, from its small end. Left out for a half log, and for sizes that they do not know"`
-	Mass      *wire.Band         `json:"mass,omitempty" description:"of the log without its bark, where its wood is known"`
+	Mass      *wire.Band         `json:"mass,omitempty" description:"of the log without its bark, which is lifted too and not weighed here, at the moisture content it is sawn at; told where its wood is known"`
 	Advice    []string           `json:"advice" required:"true" nullable:"false" description:"what to do, in order"`
 	StandIns  []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 

@@ -112,10 +112,10 @@ func (m *milling) wedgeAdvice(plan *sawlog.Plan) []string {
 }
 
 // cautions are the usual ones of logs; local rules and the manuals decide.
-func (m *milling) cautions(plan *sawlog.Plan) {
+func (m *milling) cautions(q *sawlog.Question, plan *sawlog.Plan) {
 	heavy := "a log rolls and crushes: chock it on both sides, move it with hooks, levers or a winch, never stand on the lower side"
 	if plan.Mass != nil {
-		heavy = "this log weighs about " + m.wholeMass(plan.Mass.Value) + "; " + heavy
+		heavy = "this log weighs about " + m.weighs(q, plan) + "; " + heavy
 	}
 	m.warn("log", heavy)
 	if m.saw.Splits() {
@@ -132,6 +132,21 @@ func (m *milling) cautions(plan *sawlog.Plan) {
 
 func (m *milling) warn(at, detail string) {
 	m.notes.Warn(method.Warning{Code: method.Caution, Input: at, Detail: detail})
+}
+
+// weighs is the mass of the log, at what moisture, and what of it is not counted.
+func (m *milling) weighs(q *sawlog.Question, plan *sawlog.Plan) string {
+	low, high := m.report.Mass(plan.Mass.Low), m.report.Mass(plan.Mass.High)
+	whole := func(v float64) string { return quantity.FormatNumber(v, 0) }
+	text := m.wholeMass(plan.Mass.Value) + " (" + whole(low.Value) + " to " + whole(high.Value) + "), "
+	if c := m.req.Log.Condition; c == nil || c.IsGreen() {
+		text += "green "
+	}
+	text += "at " + whole(m.mc.Percent()) + " %"
+	if share := q.Log.BarkShare(); share > 0 {
+		text += ", without its bark, which is " + whole(100*share) + " % of its volume and is lifted too"
+	}
+	return text
 }
 
 // wholeMass is a mass of which only the size matters.

@@ -35,9 +35,10 @@ func (req *MovementRequest) System() string { return req.ReportIn }
 
 // ShrinkageForm is what one published form of the relation gives.
 type ShrinkageForm struct {
-	Form   string        `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling" description:"the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage"`
-	Change wire.Band     `json:"change" required:"true" description:"how far the size moves by this form; positive is swelling"`
-	Figure wire.Quantity `json:"figure" required:"true" description:"what the form rests on, in percent of the size: the change per point of moisture content (%/point) of coefficient and differential_shrinkage, or the shrinkage from green to ovendry (%) of total_shrinkage and volumetric_swelling"`
+	Form    string        `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling" description:"the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage"`
+	Change  wire.Band     `json:"change" required:"true" description:"how far the size moves by this form; positive is swelling"`
+	Figure  wire.Quantity `json:"figure" required:"true" description:"what the form rests on, in percent of the size: the change per point of moisture content (%/point) of coefficient and differential_shrinkage, or the shrinkage from green to ovendry (%) of total_shrinkage and volumetric_swelling"`
+	Carried bool          `json:"outside_range,omitempty" description:"a moisture content lies outside the range of this form (6 to 14 % for coefficient; from 0 to seven tenths of fibre saturation for differential_shrinkage and volumetric_swelling): its rate is carried on from there to the total shrinkage, as in the answer. Left out within its range"`
 }
 
 // MovementResult is how far a size moves. Positive is swelling.
@@ -64,9 +65,8 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	var notes method.Notes
 	w, noWood := t.WoodOf(req.Wood, &notes)
 	direction, noDirection := req.direction()
-	curves := w.Sorption()
-	from, noFrom := req.From.Moisture("from_condition", curves, &notes)
-	to, noTo := req.To.Moisture("to_condition", curves, &notes)
+	from, noFrom := req.From.Moisture("from_condition", w, &notes)
+	to, noTo := req.To.Moisture("to_condition", w, &notes)
 	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {
 		return MovementResult{}, notes, err
 	}
@@ -128,7 +128,7 @@ func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Woo
 	}
 	for _, f := range [...]*movement.FormResult{&m.Coefficient, &m.Shrinkage, &m.Differential, &m.Volume} {
 		if f.Known {
-			r.Forms = append(r.Forms, ShrinkageForm{string(f.Form), report.LengthBand(f.Change), formFigure(f)})
+			r.Forms = append(r.Forms, ShrinkageForm{string(f.Form), report.LengthBand(f.Change), formFigure(f), f.Carried})
 		}
 	}
 	r.Summary = r.said()

@@ -128,23 +128,28 @@ const seasons = (r) => ({ wettest: monthOf(r.parts[0].wettest), driest: monthOf(
 const gapIn = (r, pair, built, state) =>
   cut({ value: built + pair[`to_${state}`].value, unit: pair.build_clearance.min.unit }, Math.round);
 
-// What a drawer does as it was made: the side and the opening were both told.
+// What a drawer does as it was made, where the side and the opening were both told.
 function asMade(r, pair) {
-  const built = (part, dimension) => part.sizes.find((s) => s.dimension === dimension)?.build;
-  const side = built(r.parts[0], "width"),
-    opening = built(r.parts[1], "length"),
-    gap = opening.value - side.value,
-    { min, max, usual } = pair.build_clearance,
-    { unit } = side;
-  if (Math.abs(gap) < 1e-9) return "";
+  const made = pair.as_made;
+  if (!made) return "";
+  const opening = r.parts[1].sizes.find((s) => s.dimension === "length").build,
+    { min, usual } = pair.build_clearance,
+    { value: gap, unit } = made.clearance;
   const plane = (to) => cut({ value: opening.value - to, unit }, Math.floor);
   const told = { gap: cut({ value: Math.abs(gap), unit }, Math.round), ...seasons(r) };
-  const better = fill(text.plane, { size: plane(pair.feasible ? usual.value : min.value) });
-  if (gap < 0) return fill(text.tooHigh, told) + " " + better;
-  if (gap + Math.min(pair.to_wettest.value, pair.to_driest.value) <= 0) return fill(text.binds, told) + " " + better;
-  if (gap < min.value) return fill(text.mayBind, told) + " " + better;
-  if (gap > max.value) return fill(text.gapes, { ...told, wide: gapIn(r, pair, gap, "driest") });
-  return fill(text.fits, told);
+  const better = " " + fill(text.plane, { size: plane(pair.feasible ? usual.value : min.value) });
+  switch (made.verdict) {
+    case "too_large":
+      return fill(text.tooHigh, told) + better;
+    case "binds":
+      return fill(text.binds, told) + better;
+    case "may_bind":
+      return fill(text.mayBind, told) + better;
+    case "gapes":
+      return fill(text.gapes, { ...told, wide: gapIn(r, pair, gap, "driest") });
+    default:
+      return fill(text.fits, told);
+  }
 }
 
 const listed = (all) =>

@@ -444,7 +444,7 @@ test("why a date is missing is told as it is", () => {
 });
 
 // A drawer of a room that shuts the gap by so much in September and opens it in January.
-function drawer(side, opening, { feasible, min, usual, max }) {
+function drawer(side, opening, { feasible, min, usual, max }, verdict) {
   const inch = (value) => ({ value, unit: "in" });
   const part = (dimension, size) => ({
     driest: { day_of_year: "--01-25" },
@@ -459,6 +459,7 @@ function drawer(side, opening, { feasible, min, usual, max }) {
         build_clearance: { min: inch(min), usual: inch(usual), max: inch(max) },
         to_driest: inch(0.054),
         to_wettest: inch(-0.1),
+        ...(verdict && { as_made: { verdict, clearance: inch(opening - side) } }),
         detail: "why",
       },
     ],
@@ -468,17 +469,17 @@ function drawer(side, opening, { feasible, min, usual, max }) {
 test("a drawer is first told of as it was made", () => {
   const none = { feasible: false, min: 0.166, usual: 0.101, max: 0.036 },
     some = { feasible: true, min: 0.125, usual: 0.14, max: 0.25 };
-  const said = (side, opening, gaps) => sentenceOf("drawer", drawer(side, opening, gaps));
-  const binds = said(7.75, 7.8125, none);
+  const said = (side, opening, gaps, verdict) => sentenceOf("drawer", drawer(side, opening, gaps, verdict));
+  const binds = said(7.75, 7.8125, none, "binds");
   assert.equal(
     binds.said,
     "As made it binds: the gap of 1/16 in closes about September. Plane the side to 7 41/64 in.",
   );
   assert.match(binds.small, /^No gap keeps both limits\. One of 11\/64 in today never binds; .* in January/);
-  assert.match(said(7.75, 7.86, some).said, /^As made it may bind about September: .* Plane the side to/);
-  assert.match(said(7.75, 7.9375, some).said, /^As made it fits/);
-  assert.match(said(7.75, 8.25, some).said, /^As made it does not bind, but .* in January/);
-  assert.match(said(8, 7.75, some).said, /^As made it does not go in: the side is 1\/4 in too high/);
+  assert.match(said(7.75, 7.86, some, "may_bind").said, /^As made it may bind about September: .* Plane the side to/);
+  assert.match(said(7.75, 7.9375, some, "fits").said, /^As made it fits/);
+  assert.match(said(7.75, 8.25, some, "gapes").said, /^As made it does not bind, but .* in January/);
+  assert.match(said(8, 7.75, some, "too_large").said, /^As made it does not go in: the side is 1\/4 in too high/);
   assert.match(said(7.75, 7.75, some).said, /^Leave 1\/8 in to 1\/4 in/);
 });
 

@@ -10,7 +10,6 @@ import (
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 )
 
 // LaminateRequest asks what becomes of layers glued flat.
@@ -115,9 +114,8 @@ func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, not
 	read, wood, notRead := in.Read(t, &req.Width.SI, i, &own)
 	notes.MergeFor(member, read.Name, own)
 	*l = read
-	curves := wood.Sorption()
-	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", curves, notes)
-	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", curves, notes)
+	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", wood, notes)
+	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", wood, notes)
 	if err := errors.Join(wire.Under(member, notRead), noFirst, noLater); err != nil {
 		return wood, err
 	}
@@ -126,14 +124,14 @@ func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, not
 }
 
 // conditions are those of the layer, or of the panel.
-func conditions(own, shared *shelf.Condition, member, name string, curves sorption.Curves,
+func conditions(own, shared *shelf.Condition, member, name string, w *shelf.Wood,
 	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Condition, error) {
 	switch {
 	case own != nil:
-		mc, err := own.Moisture(member+"/"+name, curves, notes)
+		mc, err := own.Moisture(member+"/"+name, w, notes)
 		return mc, own, err
 	case shared != nil:
-		mc, err := shared.Moisture(name, curves, notes)
+		mc, err := shared.Moisture(name, w, notes)
 		return mc, shared, err
 	}
 	return quantity.Band[quantity.Moisture]{}, nil, wire.Missing(member+"/"+name,

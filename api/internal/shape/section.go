@@ -10,7 +10,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
-	"latewood/woodphys/sorption"
 )
 
 // SectionShapeRequest asks what becomes of the shape of a cross-section.
@@ -61,7 +60,7 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionShapeRequest
 	place, noPlace := req.Rings.Section(req.Width.SI, req.Thickness.SI, &notes)
 	notes.Place(begin, "rings")
 	board := section.Board{Section: place, Along: req.Lengthway.inSI()}
-	noMoisture := req.moisture(&board, wood.Sorption(), &notes)
+	noMoisture := req.moisture(&board, wood, &notes)
 	if err := errors.Join(noWood, wire.Under("rings", noPlace), noMoisture, req.Lengthway.asked()); err != nil {
 		return nil, notes, err
 	}
@@ -88,7 +87,7 @@ var machineCaution = method.Warning{Code: method.Caution, Input: "shape",
 		"and follow the manual of the machine"}
 
 // moisture reads both moisture contents, or the profile.
-func (req *SectionShapeRequest) moisture(b *section.Board, curves sorption.Curves, notes *method.Notes) error {
+func (req *SectionShapeRequest) moisture(b *section.Board, w *shelf.Wood, notes *method.Notes) error {
 	if req.Profile != nil {
 		return req.profile(b)
 	}
@@ -100,7 +99,7 @@ func (req *SectionShapeRequest) moisture(b *section.Board, curves sorption.Curve
 			wrong[i] = wire.Missing(name, name+" is needed, or profile")
 			continue
 		}
-		*to, wrong[i] = ends[i].Moisture(name, curves, notes)
+		*to, wrong[i] = ends[i].Moisture(name, w, notes)
 	}
 	if err := errors.Join(wrong[:]...); err != nil {
 		return err

@@ -415,3 +415,25 @@ func TestWhatHasNoBearing(t *testing.T) {
 	assert.Equal(t, "2", l.Result.Layers[1].ID)
 	assert.True(t, l.Result.Symmetric, "a pith under the middle is an angle of 0")
 }
+
+// A leg with its rings from corner to corner goes out of square and cups nowhere: that is told
+// first. A flatsawn board cups, and is told as before.
+func TestOutOfSquareIsToldFirst(t *testing.T) {
+	said := func(body string) string {
+		return asking.InFull[shape.SectionShapeResult](t, "/v1/section-shape", body).Result.Summary
+	}
+	assert.Contains(t, said(`{"wood": "maple-sugar", "width": "50 mm", "thickness": "50 mm", "rings": {"angle_deg": 45}, "from_condition": {"mc_pct": 25}, "to_condition": {"mc_pct": 6}}`),
+		"free of load it goes out of square: the corner of the near edge comes to 91.7 degrees on face 1 and to 88.3 on face 2; face 1 stays straight")
+	for _, rings := range []string{`{"pith": {"z": "130 mm"}}`, `{"angle_deg": 90}`, `{"angle_deg": 0}`} {
+		assert.NotContains(t, said(`{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": `+rings+`, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`), "out of square")
+	}
+}
+
+// Wood that dries from green does not swell, and boxed heart does not close by it: for every band.
+func TestDryingSwellsNothing(t *testing.T) {
+	r := asking.InFull[shape.SectionShapeResult](t, "/v1/section-shape", `{"wood": "oak-northern-red", "width": "100 mm", "thickness": "100 mm",
+		"rings": {"pith": {"y": "50 mm", "z": "50 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 12}}`).Result
+	assert.LessOrEqual(t, r.Radial.High, 0.0)
+	assert.LessOrEqual(t, r.Tangential.High, 0.0)
+	assert.GreaterOrEqual(t, r.Heart.Opening.Low, 0.0)
+}

@@ -32,7 +32,7 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 	if w.Lengthwise != nil {
 		r.Lengthwise = describeLengthwise(w.Lengthwise, report)
 	}
-	r.Summary = sectionSummary(r)
+	r.Summary = sectionSummary(r, w.Free != nil && w.Free.Skewed)
 	if s.Straight() {
 		r.Summary += "; the rings are taken as straight, and any curve of theirs would cup it"
 	}
@@ -169,14 +169,21 @@ func describeLengthwise(l *section.Lengthwise, report wire.Reporter) *Lengthwise
 	return out
 }
 
-// sectionSummary has no lengths in it, so that it is the same in every system of units.
-func sectionSummary(r *SectionShapeResult) string {
+// sectionSummary has no lengths in it, so that it is the same in every system of units. What goes
+// out of square by more than it cups is told first.
+func sectionSummary(r *SectionShapeResult, skewed bool) string {
 	from, to := quantity.FormatNumber(r.From.Value, 1), quantity.FormatNumber(r.To.Value, 1)
 	head := "from " + from + " to " + to + " %: "
 	if r.Heart != nil {
 		return head + r.Heart.Detail
 	}
-	out := head + "free of load " + r.Shape.Faces[0].Detail + "; " + r.Shape.Faces[1].Detail
+	out := head + "free of load "
+	if skewed {
+		c := &r.Shape.Corners
+		out += "it goes out of square: the corner of the near edge comes to " + quantity.FormatNumber(c.NearFace1.Value, 1) +
+			" degrees on face 1 and to " + quantity.FormatNumber(c.NearFace2.Value, 1) + " on face 2; "
+	}
+	out += r.Shape.Faces[0].Detail + "; " + r.Shape.Faces[1].Detail
 	if r.Gradient != nil {
 		out += "; shell and core: " + r.Gradient.Detail
 	}

@@ -31,7 +31,7 @@ type AirCondition struct {
 
 // GreenCondition is wood as it was in the log.
 type GreenCondition struct {
-	Green *bool `json:"green" validate:"required,eq=true" description:"above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood"`
+	Green *bool `json:"green" validate:"required,eq=true" description:"above fibre saturation, as sawn from the log: at the published green moisture of the wood with its band, or at 60 % with a wide band where that is not known. Nothing moves above fibre saturation"`
 }
 
 // JSONSchemaOneOf has one of each form.
@@ -69,15 +69,16 @@ func (c *Condition) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 	return err
 }
 
-// Moisture is the moisture content meant; errors point below the named member.
-func (c *Condition) Moisture(member string, curves sorption.Curves,
+// Moisture is the moisture content meant of a wood, which is nil where none is known; errors
+// point below the named member.
+func (c *Condition) Moisture(member string, w *Wood,
 	notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
-	return c.On(sorption.Middle, member, curves, notes)
+	return c.On(sorption.Middle, member, w, notes)
 }
 
 // On is the moisture content meant, on a branch of the sorption loop where it does not say
 // its own; errors point below the named member.
-func (c *Condition) On(branch sorption.Branch, member string, curves sorption.Curves,
+func (c *Condition) On(branch sorption.Branch, member string, w *Wood,
 	notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
 	meant := moisture.Condition{Branch: branch}
 	switch form := c.Form.(type) {
@@ -91,7 +92,7 @@ func (c *Condition) On(branch sorption.Branch, member string, curves sorption.Cu
 	default:
 		return quantity.Band[quantity.Moisture]{}, wire.Under(member, noCondition())
 	}
-	got, err := moisture.InCondition(meant, curves)
+	got, err := moisture.InCondition(meant, w.physics())
 	point := func(err error) error { return wire.Under(member, err, conditionNames...) }
 	if err != nil {
 		return got.MC, point(err)

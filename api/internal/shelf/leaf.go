@@ -59,11 +59,11 @@ func (p *Part) Shrinks(of *Billet, at string, w *Wood, notes *method.Notes) (*re
 	case w == nil:
 		return nil, NoWoodToDry(at)
 	}
-	from, err := of.Condition.Value("/"+at+"/condition", w.Sorption(), notes)
+	from, err := of.Condition.Value("/"+at+"/condition", w, notes)
 	if err != nil {
 		return nil, err
 	}
-	to, err := p.FinalCondition.Value("final_condition", w.Sorption(), notes)
+	to, err := p.FinalCondition.Value("final_condition", w, notes)
 	return &resaw.Drying{From: from, To: to, Wood: w.Value}, err
 }
 

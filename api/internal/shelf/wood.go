@@ -57,6 +57,14 @@ func (w *Wood) Sorption() sorption.Curves {
 	return sorption.CurvesOf(&w.Value)
 }
 
+// physics is the value of the wood; nil for a wood that was not found.
+func (w *Wood) physics() *wood.Wood {
+	if w == nil {
+		return nil
+	}
+	return &w.Value
+}
+
 // BasicGravity is the basic specific gravity of the wood; without one it is refused.
 func (w *Wood) BasicGravity(notes *method.Notes) (float64, error) { return w.Value.Gravity(notes) }
 

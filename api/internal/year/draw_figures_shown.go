@@ -112,7 +112,7 @@ func (f *figuresColumn) pair(p *PairFigures, first bool) {
 	} else {
 		f.Words(f.On.Body, "none; short by "+fixed(p.Short.Value, decimals))
 	}
-	f.Words(f.On.Small, p.Detail)
+	f.Words(f.On.Small, p.said())
 }
 
 func (f *figuresColumn) glued(g *GluedFigures, first bool) {

@@ -9,7 +9,6 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
-	"latewood/woodphys/sorption"
 )
 
 // AssemblyMovementRequest asks for the movement figures of a whole assembly.
@@ -69,7 +68,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 	if req.Room != nil {
 		tellBare(req.Parts, &notes)
 	}
-	return describeFigures(room, parts, req, &figures, report), notes, nil
+	return describeFigures(room, parts, req, &figures, meetings, report), notes, nil
 }
 
 // extremes reads where the driest and the wettest state come from; nil without
@@ -87,18 +86,18 @@ func (req *AssemblyMovementRequest) extremes(t *shelf.Tables, report wire.Report
 	case req.Wettest == nil:
 		return nil, wire.Missing("wettest_condition", "wettest_condition goes with driest_condition")
 	}
-	_, dry := req.Driest.Moisture("driest_condition", sorption.Curves{}, &method.Notes{})
-	_, wet := req.Wettest.Moisture("wettest_condition", sorption.Curves{}, &method.Notes{})
+	_, dry := req.Driest.Moisture("driest_condition", nil, &method.Notes{})
+	_, wet := req.Wettest.Moisture("wettest_condition", nil, &method.Notes{})
 	return nil, errors.Join(dry, wet)
 }
 
 // atRest tells each part where it comes to rest.
 func (req *AssemblyMovementRequest) atRest(parts []*part) (err error) {
 	for _, p := range parts {
-		if p.Driest, err = req.Driest.Moisture("/driest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
+		if p.Driest, err = req.Driest.Moisture("/driest_condition", p.wood, &p.Notes); err != nil {
 			return err
 		}
-		if p.Wettest, err = req.Wettest.Moisture("/wettest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
+		if p.Wettest, err = req.Wettest.Moisture("/wettest_condition", p.wood, &p.Notes); err != nil {
 			return err
 		}
 		p.InAirs = req.Driest.InAir() && req.Wettest.InAir()

@@ -64,18 +64,36 @@ type PairFigures struct {
 	ID        string         `json:"id" required:"true" description:"your id of the pair, or its position"`
 	Name      string         `json:"name,omitempty" description:"your name for the pair"`
 	Feasible  bool           `json:"feasible" required:"true" description:"a clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end"`
-	AtBuild   BuildClearance `json:"build_clearance" required:"true" description:"the clearance to build in"`
+	AtBuild   BuildClearance `json:"build_clearance" required:"true" description:"the clearance to build in. Where the pair is not feasible there is none: min is then what never binds, max what never gapes, and no clearance is both"`
 	Short     wire.Quantity  `json:"short_by" required:"true" description:"by how much max_clearance is too small; 0 where the pair is feasible"`
 	ToDriest  wire.Band      `json:"to_driest" required:"true" description:"how the clearance changes from the build to the driest state; below 0 it closes"`
 	ToWettest wire.Band      `json:"to_wettest" required:"true" description:"how the clearance changes from the build to the wettest state; below 0 it closes"`
-	Detail    string         `json:"detail" required:"true" description:"how to fit the pair, in words"`
+	AsMade    *PairAsMade    `json:"as_made,omitempty" description:"what becomes of the pair by the sizes of both sides as they were given. Left out where both are the same: one size, of which the clearance is still to be taken"`
+	Detail    string         `json:"detail" required:"true" description:"how to fit the pair, in words; of a pair that is not feasible why, and what to change"`
 
 	called string // by people
+}
+
+// said is what a drawing says of the pair.
+func (p *PairFigures) said() string {
+	if p.AsMade == nil {
+		return p.Detail
+	}
+	return "with the sizes given " + p.AsMade.Detail + "; else " + p.Detail
+}
+
+// PairAsMade is what becomes of a pair by its sizes.
+type PairAsMade struct {
+	Verdict   string        `json:"verdict" required:"true" enum:"too_large,binds,may_bind,gapes,fits" description:"too_large: the inner part does not go in at the build; binds: the clearance closes; may_bind: it comes below min_clearance in more than 5 of 100 pairs; gapes: it comes above max_clearance in more than 5 of 100 pairs; fits: it keeps both limits. The first that is so"`
+	Clearance wire.Quantity `json:"clearance" required:"true" description:"at the build: outer less inner; below 0 the inner part is too large"`
+	Driest    wire.Band     `json:"driest" required:"true" description:"clearance in the driest state"`
+	Wettest   wire.Band     `json:"wettest" required:"true" description:"clearance in the wettest state"`
+	Detail    string        `json:"detail" required:"true" description:"the same in words, with what to do"`
 }
 
 // BuildClearance is the clearance of a pair at the build.
 type BuildClearance struct {
 	Min   wire.Quantity `json:"min" required:"true" description:"the least that serves; larger than max where the pair is not feasible"`
-	Usual wire.Quantity `json:"usual" required:"true" description:"what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that"`
+	Usual wire.Quantity `json:"usual" required:"true" description:"what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that; min where the pair is not feasible"`
 	Max   wire.Quantity `json:"max" required:"true" description:"the greatest that serves"`
 }

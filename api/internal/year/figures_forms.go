@@ -309,7 +309,7 @@ func (r *AssemblyMovementResult) drawPairs(d *drawing.Sheet, y float64) float64 
 			d.Text(pairColumns[2], y-4, drawing.SmallText, drawing.FromRight,
 				"none; short by "+fixed(p.Short.Value, decimals))
 		}
-		y = drawSaid(d, y, p.Detail)
+		y = drawSaid(d, y, p.said())
 	}
 	return y
 }

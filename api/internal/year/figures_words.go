@@ -12,7 +12,7 @@ import (
 )
 
 func describeFigures(room *lived, parts []*part, req *AssemblyMovementRequest, f *inservice.Figures,
-	report wire.Reporter) *AssemblyMovementResult {
+	meetings []inservice.Meeting, report wire.Reporter) *AssemblyMovementResult {
 	r := &AssemblyMovementResult{Parts: make([]PartFigures, 0, len(parts)), Pairs: make([]PairFigures, 0, len(req.Pairs))}
 	on := func(quantity.Duration) Day { return Day{} }
 	if room != nil {
@@ -35,7 +35,7 @@ func describeFigures(room *lived, parts []*part, req *AssemblyMovementRequest, f
 		r.Parts = append(r.Parts, figures)
 	}
 	for i := range f.Meetings {
-		p := describePair(&f.Meetings[i], report)
+		p := describePair(&f.Meetings[i], meetings[i].Play, report)
 		p.ID, p.Name = shelf.IDOf(req.Pairs[i].ID, i), req.Pairs[i].Name
 		p.called = calledBy(p.Name, req.Pairs[i].ID, "pair", i)
 		r.Pairs = append(r.Pairs, p)
@@ -58,24 +58,76 @@ func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
 
 // fitWords say how to fit two parts.
 var fitWords = map[laminate.Fit]string{
-	laminate.NoFit:  "no clearance keeps both limits: what never binds comes to gape; allow a wider gap, or take wood that moves less",
 	laminate.AnyFit: "the parts move alike; fit it as you like between the limits",
 	laminate.Snug:   "widest in the dry season: the least serves, for 95 of 100 pairs; the usual adds a little for the bench",
 	laminate.Loose:  "tightest in the dry season: the least keeps it from binding then, for 95 of 100 pairs; the usual adds a little for the bench",
 }
 
-func describePair(c *laminate.Clearance, report wire.Reporter) PairFigures {
-	return PairFigures{
+func describePair(c *inservice.Met, play laminate.Play, report wire.Reporter) PairFigures {
+	out := PairFigures{
 		Feasible: c.Possible,
 		AtBuild:  BuildClearance{report.Length(c.Least), report.Length(c.Usual), report.Length(c.Greatest)},
 		Short:    report.Length(c.Short), ToDriest: report.LengthBand(c.Dry), ToWettest: report.LengthBand(c.Wet),
 		Detail: fitWords[c.Fit],
 	}
+	if !c.Possible {
+		out.Detail = noFit(c, play, report)
+	}
+	if c.Made != nil {
+		out.AsMade = describeMade(c, play, report)
+	}
+	return out
 }
 
-// figuresSummary tells the widest swing in percent, and the pairs that cannot hold.
+// noFit says why no clearance keeps both limits, and what to change.
+func noFit(c *inservice.Met, play laminate.Play, report wire.Reporter) string {
+	text := "no clearance keeps both limits: what never binds comes to gape. The gap moves by up to " +
+		report.SaidLength(c.Opens.High-c.Closes.Low) + ", and the limits leave it " + report.SaidLength(play.Most-play.Least) + "; "
+	if c.Wetter {
+		return text + "at the build the wood is wetter than it will ever be again: let it dry first, for a wider gap does not help"
+	}
+	return text + "allow a wider gap, or take wood that moves less"
+}
+
+// stateWords say when a clearance is at an end.
+var stateWords = map[laminate.State]string{laminate.AtTheBuild: "at the build", laminate.InDriest: "in the driest state",
+	laminate.InWettest: "in the wettest state", laminate.Lagging: "while one part lags behind the other"}
+
+// describeMade words a pair by its sizes.
+func describeMade(c *inservice.Met, play laminate.Play, report wire.Reporter) *PairAsMade {
+	made := c.Made
+	out := &PairAsMade{Verdict: string(made.Verdict), Clearance: report.Length(made.Gap), Driest: report.LengthBand(made.Driest),
+		Wettest: report.LengthBand(made.Wettest)}
+	said := report.SaidLength
+	when := stateWords[made.NarrowestIn]
+	switch made.Verdict {
+	case laminate.TooLarge:
+		out.Detail = "it does not go in: the inner part is " + said(-made.Gap) + " larger than the outer"
+	case laminate.Binds:
+		out.Detail = "it binds: the gap of " + said(made.Gap) + " closes " + when
+	case laminate.MayBind:
+		out.Detail = "it may bind: the gap of " + said(made.Gap) + " can close " + when
+		if low := made.Narrowest.Low; low > 0 {
+			out.Detail = "it may bind: the gap of " + said(made.Gap) + " can come down to " + said(low) + " " + when
+		}
+	case laminate.Gapes:
+		out.Detail = "it gapes: the gap of " + said(made.Gap) + " can open to " + said(made.Widest.High) + " " + stateWords[made.WidestIn] +
+			", and " + said(play.Most) + " serves"
+		return out
+	case laminate.Fits:
+		out.Detail = "it fits: the gap of " + said(made.Gap) + " keeps both limits"
+		return out
+	}
+	if c.Possible && c.Outer > c.Usual {
+		out.Detail += "; an inner part of " + said(c.Outer-c.Usual) + " keeps both limits"
+	}
+	return out
+}
+
+// figuresSummary tells the pairs that do not serve as they are made, the widest swing in percent,
+// and the pairs that cannot hold.
 func figuresSummary(r *AssemblyMovementResult, f *inservice.Figures) string {
-	text := "the " + string(f.Most) + " of " + r.Parts[f.MostOf].called + " moves most: " +
+	text := madeSummary(r) + "the " + string(f.Most) + " of " + r.Parts[f.MostOf].called + " moves most: " +
 		quantity.FormatNumber(f.MostPct, 1) + " % between driest and wettest"
 	var bad []string
 	for i := range r.Pairs {
@@ -93,6 +145,17 @@ func figuresSummary(r *AssemblyMovementResult, f *inservice.Figures) string {
 		}
 	}
 	return text + gluedSummary(r)
+}
+
+// madeSummary tells the pairs that do not serve by their sizes.
+func madeSummary(r *AssemblyMovementResult) string {
+	text := ""
+	for i := range r.Pairs {
+		if made := r.Pairs[i].AsMade; made != nil && made.Verdict != string(laminate.Fits) {
+			text += "with the sizes given, " + r.Pairs[i].called + " " + strings.TrimPrefix(made.Detail, "it ") + ". "
+		}
+	}
+	return text
 }
 
 // gluedSummary tells the glued joint that bears most, and those at risk.

@@ -121,12 +121,12 @@ func (a *parts) glued(req *ServiceLaminate, i int, in *shelf.Layer, wood *shelf.
 	switch {
 	case in.AtGlueUp != nil:
 		told = in.AtGlueUp
-		into.AtGlueUp, err = told.Moisture("glue_up_condition", wood.Sorption(), &into.Notes)
+		into.AtGlueUp, err = told.Moisture("glue_up_condition", wood, &into.Notes)
 	case req.Build != nil:
 		told = req.Build
-		into.AtGlueUp, err = told.Moisture("/laminates/"+strconv.Itoa(i)+"/build_condition", wood.Sorption(), a.notes)
+		into.AtGlueUp, err = told.Moisture("/laminates/"+strconv.Itoa(i)+"/build_condition", wood, a.notes)
 	default:
-		into.AtGlueUp, err = a.shared(wood.Sorption())
+		into.AtGlueUp, err = a.shared(wood)
 	}
 	return err == nil && told.InAir(), err
 }

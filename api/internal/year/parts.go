@@ -31,12 +31,12 @@ type parts struct {
 	tables     *shelf.Tables
 	notes      *method.Notes
 	made       *shelf.Condition // of all parts without their own
-	madeAt     map[sorption.Curves]quantity.Band[quantity.Moisture]
+	madeAt     map[wood.Wood]quantity.Band[quantity.Moisture]
 	transports map[wood.Wood]*drying.Transport
 }
 
 func partsOf(t *shelf.Tables, made *shelf.Condition, notes *method.Notes) *parts {
-	return &parts{tables: t, notes: notes, made: made, madeAt: map[sorption.Curves]quantity.Band[quantity.Moisture]{},
+	return &parts{tables: t, notes: notes, made: made, madeAt: map[wood.Wood]quantity.Band[quantity.Moisture]{},
 		transports: map[wood.Wood]*drying.Transport{}}
 }
 
@@ -125,12 +125,12 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		p.Ring, noRing = req.Rings.Ring(p.Width, p.Thickness, &own)
 		own.Place(told, "rings")
 	}
-	made, curves := a.made, w.Sorption()
+	made := a.made
 	if req.Build != nil {
 		made = req.Build
-		p.MadeAt, notMade = made.Moisture("build_condition", curves, &own)
+		p.MadeAt, notMade = made.Moisture("build_condition", w, &own)
 	} else {
-		p.MadeAt, notMade = a.shared(curves)
+		p.MadeAt, notMade = a.shared(w)
 	}
 	a.notes.MergeFor("parts/"+strconv.Itoa(i), p.Name, own)
 	_, noFinish := req.Finish.faces()
@@ -145,19 +145,23 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 }
 
 // shared is the moisture content at the build of all parts without their own.
-func (a *parts) shared(curves sorption.Curves) (quantity.Band[quantity.Moisture], error) {
-	if mc, known := a.madeAt[curves]; known {
+func (a *parts) shared(w *shelf.Wood) (quantity.Band[quantity.Moisture], error) {
+	var of wood.Wood
+	if w != nil {
+		of = w.Value
+	}
+	if mc, known := a.madeAt[of]; known {
 		return mc, nil
 	}
 	if a.made == nil {
 		return quantity.Band[quantity.Moisture]{}, wire.Missing("/build_condition",
 			"build_condition is needed for what has none of its own")
 	}
-	mc, err := a.made.Moisture("/build_condition", curves, a.notes)
+	mc, err := a.made.Moisture("/build_condition", w, a.notes)
 	if err != nil {
 		return mc, err
 	}
-	a.madeAt[curves] = mc
+	a.madeAt[of] = mc
 	return mc, nil
 }
 

@@ -59,14 +59,20 @@ func together(r *shelf.Room) error {
 			name string
 			is   bool
 		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"min_rh_pct", r.MinRH != nil},
-			{"max_rh_pct", r.MaxRH != nil}} {
+			{"max_rh_pct", r.MaxRH != nil}, {"outdoors", r.Outdoors}} {
 			if m.is {
 				return wire.Contradictory(m.name, m.name+" goes with station or months")
 			}
 		}
 	}
-	if r.Outdoor() && r.HeatedTo == nil {
-		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter")
+	switch {
+	case r.Outdoors && r.HeatedTo != nil:
+		return wire.Contradictory("outdoors", "say heated_to or outdoors, not both")
+	case r.Outdoors && (r.Vapour != nil || r.MinRH != nil || r.MaxRH != nil):
+		return wire.Contradictory("outdoors", "added_vapour, min_rh_pct and max_rh_pct are of a room that is heated, not of outdoors")
+	case r.Outdoor() && r.HeatedTo == nil && !r.Outdoors:
+		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter; outdoors for work that stands "+
+			"outdoors under cover; or tell the air of the place itself with air, seasons, log or log_csv in place of it")
 	}
 	return nil
 }
@@ -76,6 +82,8 @@ func roomOf(t *shelf.Tables, r *shelf.Room, report wire.Reporter, notes *method.
 		return nil, err
 	}
 	switch {
+	case r.Outdoors:
+		return underCover(t, r)
 	case r.Outdoor():
 		return heated(t, r, report)
 	case r.Air != nil:
@@ -131,6 +139,15 @@ func recorded(r *shelf.Room) (*lived, error) {
 	}
 	start, err := shelf.ParseTime(rows[0].Time)
 	return &lived{Room: room, place: "recorded air", calendar: calendar{start: start}}, err
+}
+
+func underCover(t *shelf.Tables, r *shelf.Room) (*lived, error) {
+	name, normals, err := t.Outdoors(r.Station, r.Months)
+	if err != nil {
+		return nil, err
+	}
+	room, err := inservice.UnderCover(normals)
+	return &lived{Room: room, place: name + ", outdoors under cover"}, err
 }
 
 func heated(t *shelf.Tables, r *shelf.Room, report wire.Reporter) (*lived, error) {
