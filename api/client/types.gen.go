@@ -477,7 +477,7 @@ type BuildClearance struct {
 	// Min the least that serves; larger than max where the pair is not feasible
 	Min Quantity `json:"min,omitzero"`
 
-	// Usual what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that
+	// Usual what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that; min where the pair is not feasible
 	Usual Quantity `json:"usual,omitzero"`
 }
 
@@ -717,7 +717,7 @@ type Condition struct {
 	// Air the air that the wood has settled in
 	Air *Air `json:"air,omitempty"`
 
-	// Green above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
+	// Green above fibre saturation, as sawn from the log: at the published green moisture of the wood with its band, or at 60 % with a wide band where that is not known. Nothing moves above fibre saturation
 	Green bool `json:"green,omitempty"`
 
 	// McPct moisture content in percent of the ovendry mass
@@ -1390,7 +1390,7 @@ type Grain struct {
 
 // GreenCondition defines model for GreenCondition.
 type GreenCondition struct {
-	// Green above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
+	// Green above fibre saturation, as sawn from the log: at the published green moisture of the wood with its band, or at 60 % with a wide band where that is not known. Nothing moves above fibre saturation
 	Green bool `json:"green"`
 }
 
@@ -1511,6 +1511,9 @@ type KeptBillet struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptBilletPage defines model for KeptBilletPage.
@@ -1520,6 +1523,9 @@ type KeptBilletPage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptCutting defines model for KeptCutting.
@@ -1562,6 +1568,9 @@ type KeptEvent struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptEventPage defines model for KeptEventPage.
@@ -1571,6 +1580,9 @@ type KeptEventPage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptNote defines model for KeptNote.
@@ -1604,6 +1616,9 @@ type KeptNote struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptNotePage defines model for KeptNotePage.
@@ -1613,6 +1628,9 @@ type KeptNotePage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptPhoto defines model for KeptPhoto.
@@ -1680,6 +1698,9 @@ type KeptPiece struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptPiecePage defines model for KeptPiecePage.
@@ -1689,6 +1710,9 @@ type KeptPiecePage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptPlace defines model for KeptPlace.
@@ -1722,6 +1746,9 @@ type KeptPlace struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptPlacePage defines model for KeptPlacePage.
@@ -1731,6 +1758,9 @@ type KeptPlacePage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptPlan defines model for KeptPlan.
@@ -1776,6 +1806,9 @@ type KeptPlan struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptPlanPage defines model for KeptPlanPage.
@@ -1785,6 +1818,9 @@ type KeptPlanPage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptReading defines model for KeptReading.
@@ -1819,7 +1855,7 @@ type KeptReading struct {
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
 
-	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
 	Warnings []Warning `json:"warnings,omitempty"`
 }
 
@@ -1830,6 +1866,9 @@ type KeptReadingPage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptStay defines model for KeptStay.
@@ -1872,6 +1911,9 @@ type KeptStay struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptStayPage defines model for KeptStayPage.
@@ -1881,6 +1923,9 @@ type KeptStayPage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KeptTarget defines model for KeptTarget.
@@ -1917,6 +1962,9 @@ type KeptTarget struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptTargetPage defines model for KeptTargetPage.
@@ -1926,6 +1974,9 @@ type KeptTargetPage struct {
 
 	// Total entries in all, with the filters given
 	Total int `json:"total"`
+
+	// Unchanged of a weighing day: readings that were on the rack already, as they are. Left out: none
+	Unchanged *int `json:"unchanged,omitempty"`
 }
 
 // KilnPhase defines model for KilnPhase.
@@ -2688,7 +2739,7 @@ type LogPlanResult struct {
 	// GreenThickness to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge
 	GreenThickness Quantity `json:"green_thickness,omitzero"`
 
-	// Mass of the log without its bark, where its wood is known
+	// Mass of the log without its bark, which is lifted too and not weighed here, at the moisture content it is sawn at; told where its wood is known
 	Mass *Band `json:"mass,omitempty"`
 
 	// SawSetting of the first length, through and through: where the first board begins, and the step from board to board
@@ -3313,12 +3364,34 @@ type Overview struct {
 	Wood []Standing `json:"wood"`
 }
 
+// PairAsMade defines model for PairAsMade.
+type PairAsMade struct {
+	// Clearance at the build: outer less inner; below 0 the inner part is too large
+	Clearance Quantity `json:"clearance,omitzero"`
+
+	// Detail the same in words, with what to do
+	Detail string `json:"detail"`
+
+	// Driest clearance in the driest state
+	Driest Band `json:"driest"`
+
+	// Verdict too_large: the inner part does not go in at the build; binds: the clearance closes; may_bind: it comes below min_clearance in more than 5 of 100 pairs; gapes: it comes above max_clearance in more than 5 of 100 pairs; fits: it keeps both limits. The first that is so
+	// One of: too_large, binds, may_bind, gapes, fits
+	Verdict string `json:"verdict"`
+
+	// Wettest clearance in the wettest state
+	Wettest Band `json:"wettest"`
+}
+
 // PairFigures defines model for PairFigures.
 type PairFigures struct {
-	// BuildClearance the clearance to build in
+	// AsMade what becomes of the pair by the sizes of both sides as they were given. Left out where both are the same: one size, of which the clearance is still to be taken
+	AsMade *PairAsMade `json:"as_made,omitempty"`
+
+	// BuildClearance the clearance to build in. Where the pair is not feasible there is none: min is then what never binds, max what never gapes, and no clearance is both
 	BuildClearance BuildClearance `json:"build_clearance"`
 
-	// Detail how to fit the pair, in words
+	// Detail how to fit the pair, in words; of a pair that is not feasible why, and what to change
 	Detail string `json:"detail"`
 
 	// Feasible a clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end
@@ -5303,6 +5376,9 @@ type Room struct {
 	// Months your own twelve months of outdoor air, January first, in place of station
 	Months []MonthOfAir `json:"months,omitempty"`
 
+	// Outdoors with station or months, in place of heated_to: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and ground that reach it are not counted
+	Outdoors bool `json:"outdoors,omitempty"`
+
 	// Seasons the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them
 	Seasons *Seasons `json:"seasons,omitempty"`
 
@@ -6033,6 +6109,9 @@ type ShrinkageForm struct {
 	// Form the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage
 	// One of: coefficient, total_shrinkage, differential_shrinkage, volumetric_swelling
 	Form string `json:"form"`
+
+	// OutsideRange a moisture content lies outside the range of this form (6 to 14 % for coefficient; from 0 to seven tenths of fibre saturation for differential_shrinkage and volumetric_swelling): its rate is carried on from there to the total shrinkage, as in the answer. Left out within its range
+	OutsideRange bool `json:"outside_range,omitempty"`
 }
 
 // SizeAndWeightReading defines model for SizeAndWeightReading.
@@ -6292,6 +6371,9 @@ type Standing struct {
 	// Current the answer is to all that is kept, for the day of the overview
 	Current bool `json:"current"`
 
+	// DoubtedWeight a later one that was set aside, as it was written: contradictions tell why. Left out: there is none
+	DoubtedWeight *LastWeight `json:"doubted_weight,omitempty"`
+
 	// ExpectedMass what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known
 	ExpectedMass *Band `json:"expected_mass,omitempty"`
 
@@ -6301,7 +6383,7 @@ type Standing struct {
 	// Kind of the entry
 	Kind string `json:"kind"`
 
-	// LastWeight as it was written. Left out: it was never weighed
+	// LastWeight that answers rest on, as it was written. Left out: it was never weighed, or none can be used
 	LastWeight *LastWeight `json:"last_weight,omitempty"`
 
 	// Mc over the whole thickness. Left out: not answered
@@ -6900,6 +6982,9 @@ type ToWeigh struct {
 	// Detail why no weight can be expected
 	Detail string `json:"detail,omitempty"`
 
+	// DoubtedWeight a later one that was set aside, as it was written: contradictions tell why. Left out: there is none
+	DoubtedWeight *LastWeight `json:"doubted_weight,omitempty"`
+
 	// Due by that day it is worth weighing
 	Due bool `json:"due"`
 
@@ -6915,7 +7000,7 @@ type ToWeigh struct {
 	// Kind of the entry
 	Kind string `json:"kind"`
 
-	// LastWeight as it was written. Left out: it was never weighed
+	// LastWeight that answers rest on, as it was written. Left out: it was never weighed, or none can be used
 	LastWeight *LastWeight `json:"last_weight,omitempty"`
 
 	// Name of the billet

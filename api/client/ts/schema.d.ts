@@ -2376,7 +2376,7 @@ export interface components {
             max: components["schemas"]["Quantity"];
             /** @description the least that serves; larger than max where the pair is not feasible */
             min: components["schemas"]["Quantity"];
-            /** @description what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that */
+            /** @description what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that; min where the pair is not feasible */
             usual: components["schemas"]["Quantity"];
         };
         Calendar: {
@@ -3258,7 +3258,7 @@ export interface components {
         GrainDirection: "tangential" | "radial" | "longitudinal";
         GreenCondition: {
             /**
-             * @description above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
+             * @description above fibre saturation, as sawn from the log: at the published green moisture of the wood with its band, or at 60 % with a wide band where that is not known. Nothing moves above fibre saturation
              * @enum {boolean}
              */
             green: true;
@@ -3368,6 +3368,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         };
         KeptBilletPage: {
             /** @description of this page */
@@ -3377,6 +3379,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptCutting: {
             /** @description as it is kept */
@@ -3411,6 +3418,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         } & (unknown | unknown);
         KeptEventPage: {
             /** @description of this page */
@@ -3420,6 +3429,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptNote: {
             /** @description when this version was made, by the clock of the service, in UTC */
@@ -3451,6 +3465,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         };
         KeptNotePage: {
             /** @description of this page */
@@ -3460,6 +3476,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptPhoto: {
             /**
@@ -3516,6 +3537,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         };
         KeptPiecePage: {
             /** @description of this page */
@@ -3525,6 +3548,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptPlace: {
             /** @description when this version was made, by the clock of the service, in UTC */
@@ -3553,6 +3581,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         };
         KeptPlacePage: {
             /** @description of this page */
@@ -3562,6 +3592,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptPlan: {
             /** @description id of the billet on the rack. Give this or piece */
@@ -3601,6 +3636,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         } & (unknown | unknown);
         KeptPlanPage: {
             /** @description of this page */
@@ -3610,6 +3647,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptReading: {
             /** @description id of the billet on the rack. Give this or piece */
@@ -3638,7 +3680,7 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
-            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again */
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
             warnings?: components["schemas"]["Warning"][];
         } & (unknown | unknown);
         KeptReadingPage: {
@@ -3649,6 +3691,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptStay: (({
             /** @description id of the billet on the rack. Give this or piece */
@@ -3686,6 +3733,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         } & unknown) | unknown | unknown) & (unknown | unknown);
         KeptStayPage: {
             /** @description of this page */
@@ -3695,6 +3744,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KeptTarget: {
             /** @description when this version was made, by the clock of the service, in UTC */
@@ -3725,6 +3779,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent; and who still names an entry that was taken off. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         };
         KeptTargetPage: {
             /** @description of this page */
@@ -3734,6 +3790,11 @@ export interface components {
              * @description entries in all, with the filters given
              */
             total: number;
+            /**
+             * Format: int32
+             * @description of a weighing day: readings that were on the rack already, as they are. Left out: none
+             */
+            unchanged?: number;
         };
         KilnPhase: ({
             /** @description of the kiln, -40 to 80 C; with the wet bulb as schedules have it */
@@ -4546,7 +4607,7 @@ export interface components {
             defaults_used?: components["schemas"]["FigureUsed"][];
             /** @description to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge */
             green_thickness: components["schemas"]["Quantity"];
-            /** @description of the log without its bark, where its wood is known */
+            /** @description of the log without its bark, which is lifted too and not weighed here, at the moisture content it is sawn at; told where its wood is known */
             mass?: components["schemas"]["Band"];
             /** @description of the first length, through and through: where the first board begins, and the step from board to board */
             saw_setting?: components["schemas"]["LogSetting"];
@@ -5230,10 +5291,27 @@ export interface components {
             /** @description all that lies on the rack; billets first, in order of the days of stacking */
             wood: components["schemas"]["Standing"][];
         };
+        PairAsMade: {
+            /** @description at the build: outer less inner; below 0 the inner part is too large */
+            clearance: components["schemas"]["Quantity"];
+            /** @description the same in words, with what to do */
+            detail: string;
+            /** @description clearance in the driest state */
+            driest: components["schemas"]["Band"];
+            /**
+             * @description too_large: the inner part does not go in at the build; binds: the clearance closes; may_bind: it comes below min_clearance in more than 5 of 100 pairs; gapes: it comes above max_clearance in more than 5 of 100 pairs; fits: it keeps both limits. The first that is so
+             * @enum {string}
+             */
+            verdict: "too_large" | "binds" | "may_bind" | "gapes" | "fits";
+            /** @description clearance in the wettest state */
+            wettest: components["schemas"]["Band"];
+        };
         PairFigures: {
-            /** @description the clearance to build in */
+            /** @description what becomes of the pair by the sizes of both sides as they were given. Left out where both are the same: one size, of which the clearance is still to be taken */
+            as_made?: components["schemas"]["PairAsMade"];
+            /** @description the clearance to build in. Where the pair is not feasible there is none: min is then what never binds, max what never gapes, and no clearance is both */
             build_clearance: components["schemas"]["BuildClearance"];
-            /** @description how to fit the pair, in words */
+            /** @description how to fit the pair, in words; of a pair that is not feasible why, and what to change */
             detail: string;
             /** @description a clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end */
             feasible: boolean;
@@ -7088,7 +7166,7 @@ export interface components {
         };
         /** @enum {string} */
         Risk: "low" | "moderate" | "high";
-        Room: {
+        Room: ({
             /** @description with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa; at least 0 hPa, at most 30 hPa */
             added_vapour?: components["schemas"]["Pressure"];
             /** @description a room that keeps this air */
@@ -7111,6 +7189,11 @@ export interface components {
             min_rh_pct?: number;
             /** @description your own twelve months of outdoor air, January first, in place of station */
             months?: components["schemas"]["MonthOfAir"][];
+            /**
+             * @description with station or months, in place of heated_to: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and ground that reach it are not counted
+             * @default false
+             */
+            outdoors?: boolean;
             /** @description the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them */
             seasons?: components["schemas"]["Seasons"];
             /** @description id or name of a place of the tables (GET /v1/stations): its monthly outdoor air */
@@ -7120,7 +7203,7 @@ export interface components {
              * @description the relative humidity also swings by so many points up and down within the week; for air without weather in it, not for a record. Left out: none
              */
             weekly_rh_swing_points?: number;
-        } & (unknown | unknown | unknown | unknown | unknown | unknown);
+        } & unknown) & (unknown | unknown | unknown | unknown | unknown | unknown);
         RoomAir: {
             /**
              * Format: date
@@ -7863,6 +7946,8 @@ export interface components {
              * @enum {string}
              */
             form: "coefficient" | "total_shrinkage" | "differential_shrinkage" | "volumetric_swelling";
+            /** @description a moisture content lies outside the range of this form (6 to 14 % for coefficient; from 0 to seven tenths of fibre saturation for differential_shrinkage and volumetric_swelling): its rate is carried on from there to the total shrinkage, as in the answer. Left out within its range */
+            outside_range?: boolean;
         };
         SizeAndWeightReading: {
             /**
@@ -8085,13 +8170,15 @@ export interface components {
             as_of?: string;
             /** @description the answer is to all that is kept, for the day of the overview */
             current: boolean;
+            /** @description a later one that was set aside, as it was written: contradictions tell why. Left out: there is none */
+            doubted_weight?: components["schemas"]["LastWeight"];
             /** @description what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known */
             expected_mass?: components["schemas"]["Band"];
             /** @description of the entry */
             id: string;
             /** @description of the entry */
             kind: components["schemas"]["RackWood"];
-            /** @description as it was written. Left out: it was never weighed */
+            /** @description that answers rest on, as it was written. Left out: it was never weighed, or none can be used */
             last_weight?: components["schemas"]["LastWeight"];
             /** @description over the whole thickness. Left out: not answered */
             mc?: components["schemas"]["Band"];
@@ -8682,6 +8769,8 @@ export interface components {
         ToWeigh: {
             /** @description why no weight can be expected */
             detail?: string;
+            /** @description a later one that was set aside, as it was written: contradictions tell why. Left out: there is none */
+            doubted_weight?: components["schemas"]["LastWeight"];
             /** @description by that day it is worth weighing */
             due: boolean;
             /**
@@ -8695,7 +8784,7 @@ export interface components {
             id: string;
             /** @description of the entry */
             kind: components["schemas"]["RackWood"];
-            /** @description as it was written. Left out: it was never weighed */
+            /** @description that answers rest on, as it was written. Left out: it was never weighed, or none can be used */
             last_weight?: components["schemas"]["LastWeight"];
             /** @description of the billet */
             name?: string;
