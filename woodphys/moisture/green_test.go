@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/species"
-	"latewood/woodphys/internal/expect"
+	"latewood/internal/expect"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
