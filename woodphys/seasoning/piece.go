@@ -2,6 +2,7 @@ package seasoning
 
 import (
 	"errors"
+
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
