@@ -42,8 +42,7 @@ func (*Room) Joins() wire.Joined {
 	outside, kept := []string{"station", "months"}, []string{"heated_to", "outdoors"}
 	return wire.Joined{OneOf: append(slices.Clone(placesOfAir), []string{"seasons"}),
 		Needs:    map[string][]string{"added_vapour": heated, "min_rh_pct": heated, "max_rh_pct": heated},
-		NeedsAny: map[string][]string{"heated_to": outside, "outdoors": outside, "station": kept, "months": kept},
-		NotAll:   [][]string{{"heated_to", "outdoors"}}}
+		NeedsAny: map[string][]string{"heated_to": outside, "outdoors": outside, "station": kept, "months": kept}}
 }
 
 // Joins says which members go together.
