@@ -24,13 +24,11 @@ func (p *AirOfPlace) Outdoor() bool { return p.Station != "" || len(p.Months) > 
 // Room is the air that finished work lives in through the year.
 type Room struct {
 	AirOfPlace
-	// Outdoors is a plain choice: a place that is not heated is not taken to be outdoors by leaving
-	// heated_to out, because most finished work lives indoors.
-	Outdoors bool     `json:"outdoors,omitempty" default:"false" description:"with station or months, in place of heated_to: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and ground that reach it are not counted"`
-	Seasons  *Seasons `json:"seasons,omitempty" description:"the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them"`
-	MinRH    *float64 `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with heated_to: a humidifier holds this. Left out: none runs"`
-	MaxRH    *float64 `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with heated_to: a drier or a cooler holds this. Left out: none runs"`
-	Weekly   *float64 `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the relative humidity also swings by so many points up and down within the week; for air without weather in it, not for a record. Left out: none"`
+	Outdoors *OutdoorAir `json:"outdoors,omitempty" description:"in place of the others: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and damp ground that reach it are not counted"`
+	Seasons  *Seasons    `json:"seasons,omitempty" description:"the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them"`
+	MinRH    *float64    `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with heated_to: a humidifier holds this. Left out: none runs"`
+	MaxRH    *float64    `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with heated_to: a drier or a cooler holds this. Left out: none runs"`
+	Weekly   *float64    `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the relative humidity also swings by so many points up and down within the week; for air without weather in it, not for a record. Left out: none"`
 }
 
 // placesOfAir are the members of which just one says what the air of a place is.
@@ -39,11 +37,20 @@ var placesOfAir = [][]string{{"station"}, {"months"}, {"air"}, {"log"}, {"log_cs
 // Joins says which members go together.
 func (*Room) Joins() wire.Joined {
 	heated := []string{"heated_to"}
-	outside, kept := []string{"station", "months"}, []string{"heated_to", "outdoors"}
-	return wire.Joined{OneOf: append(slices.Clone(placesOfAir), []string{"seasons"}),
-		Needs:    map[string][]string{"added_vapour": heated, "min_rh_pct": heated, "max_rh_pct": heated},
-		NeedsAny: map[string][]string{"heated_to": outside, "outdoors": outside, "station": kept, "months": kept},
-		NotAll:   [][]string{{"heated_to", "outdoors"}}}
+	return wire.Joined{OneOf: append(slices.Clone(placesOfAir), []string{"seasons"}, []string{"outdoors"}),
+		Needs:    map[string][]string{"station": heated, "months": heated, "added_vapour": heated, "min_rh_pct": heated, "max_rh_pct": heated},
+		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}}
+}
+
+// OutdoorAir is the outdoor air of a place through the year.
+type OutdoorAir struct {
+	Station string       `json:"station,omitempty" validate:"max=100" description:"id or name of a place of the tables (GET /v1/stations)"`
+	Months  []MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
+}
+
+// Joins says which members go together.
+func (*OutdoorAir) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"station"}, {"months"}}}
 }
 
 // Joins says which members go together.

@@ -18,13 +18,13 @@ func drawerIn(opening, build, room string) string {
 			{"id": "case", "wood": "maple-sugar", "thickness": "20 mm", "length": "` + opening + `", "rings": {"angle_deg": 45}}],
 		"pairs": [{"id": "drawer", "outer": {"part": "case", "dimension": "length"}, "inner": {"part": "front", "dimension": "width"},
 			"min_clearance": "0.5 mm", "max_clearance": "8 mm"}],
-		"build_condition": ` + build + `, "room": {"station": "madison-wi", ` + room + `}}`
+		"build_condition": ` + build + `, "room": ` + room + `}`
 }
 
 // A drawer is told by the sizes it was given, first of all: whatever clearance it could be built
 // with does not help the one that was made.
 func TestPairsAreToldByTheirSizes(t *testing.T) {
-	const air, indoors = `{"air": {"temperature": "20 C", "rh_pct": 45}}`, `"heated_to": "20 C", "added_vapour": "3 hPa"`
+	const air, indoors = `{"air": {"temperature": "20 C", "rh_pct": 45}}`, `{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "3 hPa"}`
 	for _, c := range []struct{ opening, verdict, says string }{
 		{"150 mm", "too_large", "with the sizes given, drawer does not go in: the inner part is 50 mm larger"},
 		{"201 mm", "binds", "with the sizes given, drawer binds: the gap of 1 mm closes in the wettest state"},
@@ -46,7 +46,7 @@ func TestPairsAreToldByTheirSizes(t *testing.T) {
 
 // Where no clearance serves none is told to build, and why.
 func TestNoClearanceIsToldWithItsCause(t *testing.T) {
-	const outdoors = `"outdoors": true`
+	const outdoors = `{"outdoors": {"station": "madison-wi"}}`
 	wet := asking.InFull[year.AssemblyMovementResult](t, "/v1/assembly-movement", drawerIn("200 mm", `{"green": true}`, outdoors)).Result
 	p := wet.Pairs[0]
 	require.False(t, p.Feasible)

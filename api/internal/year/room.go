@@ -43,36 +43,31 @@ func roomFor(t *shelf.Tables, r *shelf.Room, report wire.Reporter, notes *method
 // together are the members that go with one way to tell a room.
 func together(r *shelf.Room) error {
 	given := 0
-	for _, is := range []bool{r.Station != "", len(r.Months) > 0, r.Air != nil, r.Seasons != nil, len(r.Log) > 0, r.LogCSV != ""} {
+	for _, is := range []bool{r.Station != "", len(r.Months) > 0, r.Air != nil, r.Seasons != nil, len(r.Log) > 0, r.LogCSV != "", r.Outdoors != nil} {
 		if is {
 			given++
 		}
 	}
 	if given > 1 {
-		return wire.Contradictory("", "give only one of station, months, air, seasons, log and log_csv")
+		return wire.Contradictory("", "give only one of station, months, air, seasons, log, log_csv and outdoors")
 	}
 	if given == 0 {
-		return wire.Missing("", "a room has exactly one of station, months, air, seasons, log and log_csv")
+		return wire.Missing("", "a room has exactly one of station, months, air, seasons, log, log_csv and outdoors")
 	}
 	if !r.Outdoor() {
 		for _, m := range []struct {
 			name string
 			is   bool
 		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"min_rh_pct", r.MinRH != nil},
-			{"max_rh_pct", r.MaxRH != nil}, {"outdoors", r.Outdoors}} {
+			{"max_rh_pct", r.MaxRH != nil}} {
 			if m.is {
 				return wire.Contradictory(m.name, m.name+" goes with station or months")
 			}
 		}
 	}
-	switch {
-	case r.Outdoors && r.HeatedTo != nil:
-		return wire.Contradictory("outdoors", "say heated_to or outdoors, not both")
-	case r.Outdoors && (r.Vapour != nil || r.MinRH != nil || r.MaxRH != nil):
-		return wire.Contradictory("outdoors", "added_vapour, min_rh_pct and max_rh_pct are of a room that is heated, not of outdoors")
-	case r.Outdoor() && r.HeatedTo == nil && !r.Outdoors:
-		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter; outdoors for work that stands "+
-			"outdoors under cover; or tell the air of the place itself with air, seasons, log or log_csv in place of it")
+	if r.Outdoor() && r.HeatedTo == nil {
+		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter; work that stands outdoors under cover has "+
+			"its station or months in outdoors; air, seasons, log and log_csv tell the air of the place itself")
 	}
 	return nil
 }
@@ -82,8 +77,8 @@ func roomOf(t *shelf.Tables, r *shelf.Room, report wire.Reporter, notes *method.
 		return nil, err
 	}
 	switch {
-	case r.Outdoors:
-		return underCover(t, r)
+	case r.Outdoors != nil:
+		return underCover(t, r.Outdoors)
 	case r.Outdoor():
 		return heated(t, r, report)
 	case r.Air != nil:
@@ -141,13 +136,19 @@ func recorded(r *shelf.Room) (*lived, error) {
 	return &lived{Room: room, place: "recorded air", calendar: calendar{start: start}}, err
 }
 
-func underCover(t *shelf.Tables, r *shelf.Room) (*lived, error) {
-	name, normals, err := t.Outdoors(r.Station, r.Months)
+func underCover(t *shelf.Tables, o *shelf.OutdoorAir) (*lived, error) {
+	switch {
+	case o.Station == "" && len(o.Months) == 0:
+		return nil, wire.Missing("outdoors/station", "outdoors has station or months")
+	case o.Station != "" && len(o.Months) > 0:
+		return nil, wire.Contradictory("outdoors", "give station or months, not both")
+	}
+	name, normals, err := t.Outdoors(o.Station, o.Months)
 	if err != nil {
-		return nil, err
+		return nil, wire.Under("outdoors", err)
 	}
 	room, err := inservice.UnderCover(normals)
-	return &lived{Room: room, place: name + ", outdoors under cover"}, err
+	return &lived{Room: room, place: name + ", outdoors under cover"}, wire.Under("outdoors", err)
 }
 
 func heated(t *shelf.Tables, r *shelf.Room, report wire.Reporter) (*lived, error) {
