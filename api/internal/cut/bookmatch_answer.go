@@ -41,7 +41,7 @@ func matchResult(in *match.Input, a *match.Result, report wire.Reporter, standIn
 func ranks(all []match.RankedPair) []PairRank {
 	out := make([]PairRank, 0, len(all))
 	for _, p := range all {
-		out = append(out, PairRank{p.First, p.First + 1, string(p.Opening), string(p.Edge), p.Score})
+		out = append(out, PairRank{p.First, p.First + 1, string(p.Opening), string(p.Edge), p.Score, p.Cured})
 	}
 	return out
 }
@@ -101,7 +101,7 @@ func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	out := SeamMatch{
 		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AtEdge: m.optional(s.AtEdge), AngleFirst: s.AngleA.Degrees(),
 		AngleSecond: s.AngleB.Degrees(),
-		Spacing:     m.optional(s.Spacing), Score: s.Score, Terms: []ScoreTerm{},
+		Spacing:     m.optional(s.Spacing), Score: s.Score, Cured: s.Cured, Terms: []ScoreTerm{},
 		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width),
 			Residual: m.report.Length(s.Cure.Residual), NotMatched: s.Cure.NotCurable},
 	}

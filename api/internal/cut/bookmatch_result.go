@@ -12,8 +12,8 @@ type BookmatchResult struct {
 	Pith     *PithPlace         `json:"pith,omitempty" description:"given, or found from two readings. Left out where the rings are taken as planes"`
 	Edges    *shelf.EdgesInTree `json:"edges_in_tree,omitempty" description:"what the edges faced in the tree, as given or told from the pith. Left out where neither is known"`
 	Pairs    []PairMatch        `json:"pairs" required:"true" nullable:"false" description:"every pair of neighbours without a rejected leaf"`
-	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure; without, a slip-match comes before a bookmatch of its pair that spare brings into line only where its score is less by more than 1"`
-	Chosen   []PairRank         `json:"chosen" required:"true" nullable:"false" description:"pairs without a common leaf: as many as there can be, of the least total score, each in the opening that is ranked first"`
+	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first by score_after_cure; with flame_lean_deg slip-matches come after the ways that mirror the figure"`
+	Chosen   []PairRank         `json:"chosen" required:"true" nullable:"false" description:"pairs without a common leaf: as many as there can be, of the least total score_after_cure, each in the opening that is ranked first"`
 	Advice   []string           `json:"advice" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
 	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 
@@ -37,6 +37,7 @@ type PairRank struct {
 	Opening string  `json:"opening" required:"true" enum:"bookmatch,slip_match,wrong_way" description:"how the pair is opened"`
 	Edge    string  `json:"edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
 	Score   float64 `json:"score" required:"true" description:"the sum of the terms of its seam: 0 where nothing misses, less is better, no upper end. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam. An order of preference and no measurement"`
+	Cured   float64 `json:"score_after_cure" required:"true" resolution:"0.001" description:"once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. Pairs are ranked by it"`
 }
 
 // PairMatch is how one leaf matches the next.
@@ -110,6 +111,7 @@ type SeamMatch struct {
 	Cure        SeamCure       `json:"cure" required:"true" description:"what it takes to bring the halves into line"`
 	Terms       []ScoreTerm    `json:"terms" required:"true" nullable:"false" description:"parts of the score that are not 0"`
 	Score       float64        `json:"score" required:"true" description:"the sum of terms: 0 where nothing misses, less is better. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam"`
+	Cured       float64        `json:"score_after_cure" required:"true" resolution:"0.001" description:"once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. The better edge is told by it"`
 }
 
 // CarvedPlace is the match at one place of the carved outside.

@@ -49,7 +49,7 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 			Optimal: s.Optimal,
 			Sets:    s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
 	}
-	r.MaxKerf, r.Buy = a.optional(told.Kerf), a.toBuy()
+	r.MaxKerf, r.Buy = a.kerf(told.Kerf), a.toBuy()
 	r.Matches = a.matches()
 	r.Chance = a.chance()
 	r.Woods = woodsUsed(a.asked.woods)
@@ -176,16 +176,21 @@ func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank 
 	return out
 }
 
+// kerf is the widest that would do, in digits that a kerf is measured in.
+func (a *answering) kerf(most *quantity.Length) *wire.Quantity {
+	if most == nil {
+		return nil
+	}
+	kerf := a.report.Length(a.report.Down(*most))
+	return &kerf
+}
+
 // more is what further leaves would need.
 func (a *answering) more(m *plan.MoreLeaves) *MoreWood {
 	if m == nil {
 		return nil
 	}
-	out := &MoreWood{Leaves: m.Leaves, ShortBy: a.length(m.ShortBy)}
-	if m.KerfAtMost != nil {
-		k := a.length(*m.KerfAtMost)
-		out.MaxKerf = &k
-	}
+	out := &MoreWood{Leaves: m.Leaves, ShortBy: a.length(m.ShortBy), MaxKerf: a.kerf(m.KerfAtMost)}
 	if m.ThinnerBy != nil {
 		t := a.length(*m.ThinnerBy)
 		out.ThinnerBy = &t
@@ -251,7 +256,7 @@ func (a *answering) matches() []PlannedMatch {
 			Leaves: []int{l.Number, l.Number + 1}, Piece: pair.Strip, Part: a.asked.parts[l.Part],
 			Set:     l.All()[max(0, pair.Strip-1)].Set,
 			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
-			AngleDeg: seam.AngleA.Degrees(), Score: seam.Score}
+			AngleDeg: seam.AngleA.Degrees(), Score: seam.Score, Cured: seam.Cured}
 		if seam.Edge == match.FarEdge {
 			one.Edge = "far"
 		}

@@ -219,6 +219,7 @@ type PlannedMatch struct {
 	Shift    *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the seam at that edge. Left out where a ring line has no partner"`
 	AngleDeg float64        `json:"ring_angle_deg" required:"true" description:"at that edge, on the first leaf"`
 	Score    float64        `json:"score" required:"true" description:"by the usual weights: 0 where nothing misses, less is better, 1 as bad as ring lines that miss by 1 mm at the seam; POST /v1/bookmatch explains and changes it"`
+	Cured    float64        `json:"score_after_cure" required:"true" resolution:"0.001" description:"once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. Matches are ordered by it"`
 }
 
 // SetProbabilities is how sure the sets of the plan are.

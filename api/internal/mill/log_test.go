@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"math"
 	"net/http"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -195,4 +197,30 @@ func TestWedgesAreToldAsThickAsTheyAre(t *testing.T) {
 	said, err := strconv.ParseFloat(number, 64)
 	require.NoError(t, err)
 	assert.InDelta(t, least, said, 0.5)
+}
+
+// No length of an answer has digits that nobody could measure, in either system, and a board is no
+// wider than the wood: what the answer says is what goes into the next request.
+func TestLengthsOfALogCanBeMeasured(t *testing.T) {
+	quantities := regexp.MustCompile(`"(\w+)":\{"value":(-?[0-9.e+-]+),"unit":"(mm|in)"\}`)
+	for i, body := range asking.ExampleBodies(t)["/v1/log-plan"] {
+		for system, most := range map[string]int{"metric": 3, "inch": 4} {
+			var asked map[string]any
+			require.NoError(t, json.Unmarshal(body, &asked))
+			asked["report_in"] = system
+			text, err := json.Marshal(asked)
+			require.NoError(t, err)
+			r := asking.Posting("/v1/log-plan", string(text)).Of(t, asking.SharedService())
+			require.Equal(t, http.StatusOK, r.Code)
+			all := quantities.FindAllStringSubmatch(strings.Join(strings.Fields(r.Body.String()), ""), -1)
+			require.Greater(t, len(all), 20, i)
+			for _, q := range all {
+				if slices.Contains([]string{"thickness", "far_thickness", "start", "end", "facing_face_1", "facing_face_2"}, q[1]) {
+					continue // to the nanometre: a billet still gives what was wanted, and what is lost is as it was told
+				}
+				_, digits, _ := strings.Cut(q[2], ".")
+				assert.LessOrEqual(t, len(digits), most, "%s %s %s of %d", q[1], q[2], q[3], i)
+			}
+		}
+	}
 }

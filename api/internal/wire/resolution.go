@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+
+	"latewood/woodphys/quantity"
 )
 
 // Numbers are computed in full and rounded once, when they are written. What has a band
@@ -192,6 +194,23 @@ func placeOfQuantity(unit string, cut bool) place {
 		return at
 	}
 	return placeOfUnit(unit)
+}
+
+// Down is a length rounded down to the resolution of its unit: a size that is there, or a limit that
+// is kept, without digits that nobody could set.
+func (r Reporter) Down(l quantity.Length) quantity.Length {
+	const dust = 1e-6 // of a step, so that a whole one stays
+	return r.stepped(l, func(steps float64) float64 { return math.Floor(steps + dust) })
+}
+
+// Near is a length rounded to the resolution of its unit.
+func (r Reporter) Near(l quantity.Length) quantity.Length { return r.stepped(l, math.Round) }
+
+func (r Reporter) stepped(l quantity.Length, to func(float64) float64) quantity.Length {
+	v, _ := l.In(r.LengthUnit)
+	steps := math.Pow10(-int(placeOfUnit(r.LengthUnit)))
+	si, _ := quantity.LengthOf(to(v*steps)/steps+0, r.LengthUnit) // no -0
+	return si
 }
 
 // stepText writes the step of a place.

@@ -430,18 +430,24 @@ func TestScoreByHand(t *testing.T) {
 	assert.Empty(t, layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Seams[0].Cure.NotCurable)
 }
 
-// A bookmatch that trimming cures is chosen over a slip-match that is hardly better; one
-// that is beyond the spare wood is not, nor one that is far worse.
-func TestNearTiesGoToTheBookmatchThatCanBeCured(t *testing.T) {
+// A bookmatch that trimming cures is chosen over a slip-match; one that is beyond the spare wood is
+// not.
+func TestABookmatchIsJudgedByWhatTrimmingLeaves(t *testing.T) {
 	in := twoLeaves(45 * quantity.Degree) // a bookmatch misses by the distance of its faces, a slip-match counts 3
 	for _, row := range []struct {
 		show, spare float64
 		want        resaw.Opening
-	}{{1, 10, resaw.Bookmatch}, {1, 2, resaw.SlipMatch}, {2, 10, resaw.SlipMatch}} {
+	}{{1, 10, resaw.Bookmatch}, {1, 2, resaw.SlipMatch}, {2, 10, resaw.Bookmatch}} {
 		in.CleanupShow, in.SpareWidth = quantity.Length(row.show)*onemm, quantity.Length(row.spare)*onemm
 		r := matched(t, in)
 		book := layoutOf(t, r.Pairs[0], resaw.Bookmatch)
-		require.Greater(t, book.Seams[book.Better].Score, 3.0)
+		seam := book.Seams[book.Better]
+		require.Greater(t, seam.Score, 3.0)
+		if row.want == resaw.Bookmatch {
+			assert.InDelta(t, match.TrimShare*seam.Score, seam.Cured, 1e-9, "rings are planes: nothing is left elsewhere")
+		} else {
+			assert.InDelta(t, seam.Score, seam.Cured, 0)
+		}
 		require.Len(t, r.Chosen, 1)
 		assert.Equal(t, row.want, r.Chosen[0].Opening, "%+v", row)
 		assert.Equal(t, r.Ranked[0], r.Chosen[0])
@@ -455,24 +461,13 @@ func TestChosenPairs(t *testing.T) {
 		in.Count = rapid.IntRange(2, 9).Draw(t, "leaves")
 		in.Spoiled = rapid.SliceOfNDistinct(rapid.IntRange(1, in.Count), 0, 2, rapid.ID[int]).Draw(t, "spoiled")
 		r := matched(t, in)
-		cured := map[int]bool{}
-		for _, pair := range r.Pairs {
-			l := layoutOf(t, pair, resaw.Bookmatch)
-			cured[pair.First] = len(l.Seams[l.Better].Cure.NotCurable) == 0
-		}
-		order := func(p match.RankedPair) float64 {
-			if p.Opening == resaw.SlipMatch && cured[p.First] {
-				return p.Score + match.NearTie
-			}
-			return p.Score
-		}
 		best := map[int]float64{}
 		for i, ranked := range r.Ranked {
 			if i > 0 {
-				assert.LessOrEqual(t, order(r.Ranked[i-1]), order(ranked))
+				assert.LessOrEqual(t, r.Ranked[i-1].Cured, ranked.Cured)
 			}
 			if _, ok := best[ranked.First]; !ok {
-				best[ranked.First] = ranked.Score
+				best[ranked.First] = ranked.Cured
 			}
 		}
 		var count func(leaf int) (int, float64)
@@ -492,7 +487,7 @@ func TestChosenPairs(t *testing.T) {
 		require.Len(t, r.Chosen, n)
 		total, last := 0.0, -1
 		for _, c := range r.Chosen {
-			total += c.Score
+			total += c.Cured
 			assert.Greater(t, c.First, last+1)
 			last = c.First
 		}

@@ -53,7 +53,7 @@ func Opened(stacks []resaw.Opened) (OpenedResult, error) {
 				Distance: l.Distance, Seam: l.Seams[seamOf(s, l)]})
 		}
 	}
-	slices.SortStableFunc(out.Pairs, func(a, b OpenedMatch) int { return cmp.Compare(a.Seam.Score, b.Seam.Score) })
+	slices.SortStableFunc(out.Pairs, func(a, b OpenedMatch) int { return cmp.Compare(a.Seam.Cured, b.Seam.Cured) })
 	return out, nil
 }
 

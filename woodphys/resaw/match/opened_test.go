@@ -46,7 +46,7 @@ func TestOpenedPairsMatchAsByThemselves(t *testing.T) {
 		}
 		assert.ElementsMatch(t, tags, got, "every pair once, and no pair of two halves that belong to others")
 		assert.True(t, slices.IsSortedFunc(out.Pairs, func(a, b match.OpenedMatch) int {
-			if a.Seam.Score < b.Seam.Score {
+			if a.Seam.Cured < b.Seam.Cured {
 				return -1
 			}
 			return 0

@@ -6,10 +6,10 @@ import (
 	"latewood/woodphys/resaw"
 )
 
-// NearTie is by how much the score of a slip-match has to be the less to come before a
-// bookmatch of the same pair that trimming brings into line within the spare wood: what a
-// millimetre at the seam counts by the usual weights. Our own choice.
-const NearTie = 1.0
+// TrimShare is what a miss at the seam still counts where trimming brings it into line within the
+// spare wood: little, as nobody sees it any more, and not nothing, as of two edges that cure alike the
+// one that gives less wood is the better. Our own choice.
+const TrimShare = 0.05
 
 // rank orders the pairs and chooses pairs without a common leaf. Figure is opened as a
 // mirror, so of figured wood a slip-match, which repeats it, comes after the ways that do.
@@ -18,17 +18,10 @@ func (m *matcher) rank() {
 	m.out.Ranked = make([]RankedPair, 0, len(m.out.Pairs)*3)
 	for i := range m.out.Pairs {
 		p := &m.out.Pairs[i]
-		behind := 0.0
-		if cured(p) {
-			behind = NearTie
-		}
 		for j := range p.Layouts {
 			l := &p.Layouts[j]
 			seam := &l.Seams[l.Better]
-			r := RankedPair{First: p.First, Opening: l.Opening, Edge: seam.Edge, Score: seam.Score, order: seam.Score}
-			if l.Opening == resaw.SlipMatch {
-				r.order += behind
-			}
+			r := RankedPair{First: p.First, Opening: l.Opening, Edge: seam.Edge, Score: seam.Score, Cured: seam.Cured}
 			m.out.Ranked = append(m.out.Ranked, r)
 			if best[p.First].First == 0 || m.better(&r, &best[p.First]) {
 				best[p.First] = r
@@ -39,26 +32,15 @@ func (m *matcher) rank() {
 	m.out.Chosen = choose(best)
 }
 
-// cured reports whether trimming brings the bookmatch of a pair into line within the spare wood.
-func cured(p *Pair) bool {
-	for i := range p.Layouts {
-		l := &p.Layouts[i]
-		if l.Opening == resaw.Bookmatch {
-			return len(l.Seams[l.Better].Cure.NotCurable) == 0
-		}
-	}
-	return false
-}
-
 // better reports whether a pair comes before another.
 func (m *matcher) better(p, other *RankedPair) bool {
 	if m.in.BandLean != nil && (p.Opening == resaw.SlipMatch) != (other.Opening == resaw.SlipMatch) {
 		return other.Opening == resaw.SlipMatch
 	}
-	return p.order < other.order
+	return p.Cured < other.Cured
 }
 
-// inOrder returns the pairs by score. Numbers are sorted in their stead, because
+// inOrder returns the pairs by score once cured. Numbers are sorted in their stead, because
 // pairs are heavy to move.
 func (m *matcher) inOrder(pairs []RankedPair) []RankedPair {
 	order := make([]int, len(pairs))
@@ -82,7 +64,7 @@ func (m *matcher) inOrder(pairs []RankedPair) []RankedPair {
 }
 
 // choose returns as many pairs without a common leaf as there can be, those of
-// the least total score; best holds the pair that begins with each leaf, from 1.
+// the least total score once cured; best holds the pair that begins with each leaf, from 1.
 func choose(best []RankedPair) []RankedPair {
 	type state struct {
 		pairs int
@@ -95,7 +77,7 @@ func choose(best []RankedPair) []RankedPair {
 		if best[i-1].First == 0 {
 			continue
 		}
-		with := state{upTo[i-2].pairs + 1, upTo[i-2].score + best[i-1].Score, true}
+		with := state{upTo[i-2].pairs + 1, upTo[i-2].score + best[i-1].Cured, true}
 		if with.pairs > upTo[i].pairs || with.pairs == upTo[i].pairs && with.score < upTo[i].score {
 			upTo[i] = with
 		}

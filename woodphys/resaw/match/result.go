@@ -14,8 +14,8 @@ type Result struct {
 	Near   EdgeKind          // as given or told from the pith
 	Far    EdgeKind
 	Pairs  []Pair       // neighbours in order from face 1, those with a spoiled leaf left out
-	Ranked []RankedPair // the best first; of figured wood (BandLean) slip-matches after the ways that mirror it; else a slip-match has to be NearTie better than a bookmatch of the pair that can be cured
-	Chosen []RankedPair // pairs without a common leaf: as many as there can be, of the least total score, each in the layout that stands first in Ranked
+	Ranked []RankedPair // the best first, by Cured; of figured wood (BandLean) slip-matches after the ways that mirror it
+	Chosen []RankedPair // pairs without a common leaf: as many as there can be, of the least total of Cured, each in the layout that stands first in Ranked
 	Notes  method.Notes
 }
 
@@ -25,7 +25,7 @@ type RankedPair struct {
 	Opening resaw.Opening
 	Edge    Edge
 	Score   float64
-	order   float64 // the score, and NearTie for a slip-match where the bookmatch can be cured
+	Cured   float64 // the score once the cure is done
 }
 
 // Pair is how one leaf matches the next.
@@ -102,6 +102,7 @@ type Seam struct {
 	Cure    Cure
 	Terms   ScoreTerms
 	Score   float64 // sum of the terms; less is better
+	Cured   float64 // the same once the cure is done, where the spare wood allows it: the ring term counts TrimShare of itself; else Score
 }
 
 // Half names a half of a pair.

@@ -2,6 +2,7 @@ package match
 
 import (
 	"math"
+	"slices"
 
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
@@ -32,6 +33,10 @@ func (m *matcher) seam(s *Seam, l *Layout, e int) {
 	}
 	s.Terms = m.terms(s, l, a, byPith)
 	s.Score = s.Terms.Sum()
+	s.Cured = s.Score
+	if !slices.Contains(s.Cure.NotCurable, "ring") {
+		s.Cured -= (1 - TrimShare) * s.Terms.Ring
+	}
 }
 
 // cure fills in what it takes to bring the ring lines at the seam, the flame and
@@ -137,11 +142,11 @@ func (m *matcher) terms(s *Seam, l *Layout, a *Place, byPith float64) ScoreTerms
 	return t
 }
 
-// better returns which of the two seams has the lower score, and why. At equal
+// better returns which of the two seams has the lower score once it is cured, and why. At equal
 // scores the bark edge wins, then the left one.
 func better(s *[2]Seam) (which int, reasons []string) {
 	const same = 1e-9
-	switch off := s[1].Score - s[0].Score; {
+	switch off := s[1].Cured - s[0].Cured; {
 	case off < -same:
 		which = 1
 	case off <= same:
