@@ -129,6 +129,7 @@ func newOffer(b *Billet, c *cost, ringed bool) *offer {
 	if w.flipX {
 		w.trim0, w.trim1 = w.trim1, w.trim0
 	}
+	w.onSteps()
 	if w.pith {
 		if w.flipY {
 			w.yp = w.ref - w.yp
@@ -160,6 +161,17 @@ func (w *offer) orientZones(zones []Zone) {
 		o.x0, o.x1 = w.turnX(o.x0, o.x1)
 		o.y0, o.y1 = w.turnY(o.y0, o.y1)
 		w.zones = append(w.zones, o)
+	}
+}
+
+// onSteps puts what pieces begin behind at whole steps from where the fence is set, so that every
+// setting is one.
+func (w *offer) onSteps() {
+	w.trim0 = upToSteps(w.trim0, w.step)
+	for i := range w.zones {
+		z := &w.zones[i]
+		z.x0, z.x1 = downToSteps(z.x0, w.step), upToSteps(z.x1, w.step)
+		z.y0, z.y1 = downToSteps(z.y0, w.step), upToSteps(z.y1, w.step)
 	}
 }
 
