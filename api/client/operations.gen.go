@@ -205,7 +205,7 @@ func (c *Client) ListNoteVersions(ctx context.Context, id string, options ...Opt
 // With("limit", ...): entries of each list.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv, svg, html.
-// With("width", ...): room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed.
+// With("width", ...): room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed.
 func (c *Client) GetRackOverview(ctx context.Context, options ...Option) (Overview, error) {
 	return look[Overview](ctx, c, "/v1/rack/overview", options)
 }

@@ -299,6 +299,51 @@ type Billet struct {
 	Zones []Zone `json:"zones,omitempty"`
 }
 
+// BilletAgain defines model for BilletAgain.
+type BilletAgain struct {
+	// Billet the piece
+	Billet Billet `json:"billet"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string `json:"place,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // BilletEntry defines model for BilletEntry.
 type BilletEntry struct {
 	// Billet the piece
@@ -432,7 +477,7 @@ type BuildClearance struct {
 	// Min the least that serves; larger than max where the pair is not feasible
 	Min Quantity `json:"min,omitzero"`
 
-	// Usual what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that
+	// Usual what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that; min where the pair is not feasible
 	Usual Quantity `json:"usual,omitzero"`
 }
 
@@ -672,7 +717,7 @@ type Condition struct {
 	// Air the air that the wood has settled in
 	Air *Air `json:"air,omitempty"`
 
-	// Green above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
+	// Green above fibre saturation, as sawn from the log: at the published green moisture of the wood with its band, or at 60 % with a wide band where that is not known. Nothing moves above fibre saturation
 	Green bool `json:"green,omitempty"`
 
 	// McPct moisture content in percent of the ovendry mass
@@ -759,23 +804,39 @@ type Cutting struct {
 
 // DateBand defines model for DateBand.
 type DateBand struct {
-	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
+	// Value first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
 	Value string `json:"value,omitempty"`
 
-	// Low 5 % of cases are earlier
+	// Low first day on which 5 % of the cases are there that very day
 	Low string `json:"low,omitempty"`
 
-	// High 95 % of cases are earlier
+	// High first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
 	High string `json:"high,omitempty"`
 
 	// HighDays days to high
 	HighDays *float64 `json:"high_days,omitempty"`
 
+	// KeptProbability of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
+	KeptProbability *float64 `json:"kept_probability,omitempty"`
+
+	// LikeliestFrom without value: begin of the first time in which about as many cases are there as ever are
+	LikeliestFrom string `json:"likeliest_from,omitempty"`
+
+	// LikeliestProbability without value: share of the cases that are there on its best day, 0 to 1
+	LikeliestProbability *float64 `json:"likeliest_probability,omitempty"`
+
+	// LikeliestUntil without value: end of that time
+	LikeliestUntil string `json:"likeliest_until,omitempty"`
+
 	// LowDays days to low
 	LowDays *float64 `json:"low_days,omitempty"`
 
-	// NotReachedProbability that it does not come about within the forecast, 0 to 1
+	// NotReachedProbability that it is on no day of the forecast, 0 to 1
 	NotReachedProbability float64 `json:"not_reached_probability"`
+
+	// Undated why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+	// One of: never, in_passing, not_known, later
+	Undated string `json:"undated,omitempty"`
 
 	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
 	ValueDays *float64 `json:"value_days,omitempty"`
@@ -1003,6 +1064,42 @@ type Event struct {
 	Removed *Removed `json:"removed,omitempty"`
 }
 
+// EventAgain defines model for EventAgain.
+type EventAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Event what was done
+	Event Event `json:"event"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // EventEntry defines model for EventEntry.
 type EventEntry struct {
 	// Billet id of the billet on the rack. Give this or piece
@@ -1077,7 +1174,7 @@ type FieldError struct {
 	// Limit what was missed, for programs; the detail says it too
 	Limit *MissedLimit `json:"limit,omitempty"`
 
-	// Parameter name of the query or path parameter, if it is one. Left out beside pointer
+	// Parameter name of the parameter of the query or the path, or of the header, if it is one. Left out beside pointer
 	Parameter string `json:"parameter,omitempty"`
 
 	// Pointer RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter
@@ -1293,7 +1390,7 @@ type Grain struct {
 
 // GreenCondition defines model for GreenCondition.
 type GreenCondition struct {
-	// Green above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
+	// Green above fibre saturation, as sawn from the log: at the published green moisture of the wood with its band, or at 60 % with a wide band where that is not known. Nothing moves above fibre saturation
 	Green bool `json:"green"`
 }
 
@@ -1703,6 +1800,9 @@ type KeptReading struct {
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
+
+	// Warnings what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // KeptReadingPage defines model for KeptReadingPage.
@@ -2570,7 +2670,7 @@ type LogPlanResult struct {
 	// GreenThickness to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge
 	GreenThickness Quantity `json:"green_thickness,omitzero"`
 
-	// Mass of the log without its bark, where its wood is known
+	// Mass of the log without its bark, which is lifted too and not weighed here, at the moisture content it is sawn at; told where its wood is known
 	Mass *Band `json:"mass,omitempty"`
 
 	// SawSetting of the first length, through and through: where the first board begins, and the step from board to board
@@ -2742,8 +2842,17 @@ type MissedLimit struct {
 	// Choices what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent
 	Choices []string `json:"choices,omitempty"`
 
+	// Earliest the first day that is allowed
+	Earliest string `json:"earliest,omitempty"`
+
+	// Example a text of the form that is wanted
+	Example string `json:"example,omitempty"`
+
 	// Exclusive the limit itself is not allowed either
 	Exclusive bool `json:"exclusive,omitempty"`
+
+	// Latest the last day that is allowed
+	Latest string `json:"latest,omitempty"`
 
 	// Max the most that is allowed
 	Max *float64 `json:"max,omitempty"`
@@ -2982,6 +3091,42 @@ type NextReading struct {
 	Kind string `json:"kind"`
 }
 
+// NoteAgain defines model for NoteAgain.
+type NoteAgain struct {
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Date day that it speaks of. Left out: none
+	Date string `json:"date,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Of what it is on. Left out: on the shop
+	Of *NoteSubject `json:"of,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Text the remark; nothing is read from it
+	Text string `json:"text"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // NoteEntry defines model for NoteEntry.
 type NoteEntry struct {
 	// Date day that it speaks of. Left out: none
@@ -3080,6 +3225,15 @@ type OtherFigure struct {
 	Source string `json:"source"`
 }
 
+// OutdoorAir defines model for OutdoorAir.
+type OutdoorAir struct {
+	// Months your own twelve months of outdoor air, January first, in place of station
+	Months []MonthOfAir `json:"months,omitempty"`
+
+	// Station id or name of a place of the tables (GET /v1/stations)
+	Station string `json:"station,omitempty"`
+}
+
 // OutlinePoint defines model for OutlinePoint.
 type OutlinePoint struct {
 	// Unit unit of both
@@ -3111,6 +3265,10 @@ type OvendryReading struct {
 
 	// ScaleDivision smallest step the scale shows. Left out: a thousandth of the mass; more than 0 kg, at most 10 kg
 	ScaleDivision Mass `json:"scale_division,omitempty,omitzero"`
+
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
 
 	// WetMass of the sample as it was cut; more than 0 kg, at most 1000 kg
 	WetMass Mass `json:"wet_mass,omitzero"`
@@ -3146,12 +3304,34 @@ type Overview struct {
 	Wood []Standing `json:"wood"`
 }
 
+// PairAsMade defines model for PairAsMade.
+type PairAsMade struct {
+	// Clearance at the build: outer less inner; below 0 the inner part is too large
+	Clearance Quantity `json:"clearance,omitzero"`
+
+	// Detail the same in words, with what to do
+	Detail string `json:"detail"`
+
+	// Driest clearance in the driest state
+	Driest Band `json:"driest"`
+
+	// Verdict too_large: the inner part does not go in at the build; binds: the clearance closes; may_bind: it comes below min_clearance in more than 5 of 100 pairs; gapes: it comes above max_clearance in more than 5 of 100 pairs; fits: it keeps both limits. The first that is so
+	// One of: too_large, binds, may_bind, gapes, fits
+	Verdict string `json:"verdict"`
+
+	// Wettest clearance in the wettest state
+	Wettest Band `json:"wettest"`
+}
+
 // PairFigures defines model for PairFigures.
 type PairFigures struct {
-	// BuildClearance the clearance to build in
+	// AsMade what becomes of the pair by the sizes of both sides as they were given. Left out where both are the same: one size, of which the clearance is still to be taken
+	AsMade *PairAsMade `json:"as_made,omitempty"`
+
+	// BuildClearance the clearance to build in. Where the pair is not feasible there is none: min is then what never binds, max what never gapes, and no clearance is both
 	BuildClearance BuildClearance `json:"build_clearance"`
 
-	// Detail how to fit the pair, in words
+	// Detail how to fit the pair, in words; of a pair that is not feasible why, and what to change
 	Detail string `json:"detail"`
 
 	// Feasible a clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end
@@ -3518,6 +3698,57 @@ type PerPoint struct {
 	Tangential Band `json:"tangential"`
 }
 
+// PieceAgain defines model for PieceAgain.
+type PieceAgain struct {
+	// Billet the piece
+	Billet Billet `json:"billet"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Parent what it was cut from; it stays a piece of that
+	Parent WoodReference `json:"parent"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string `json:"place,omitempty"`
+
+	// Plan the leaf of a plan that it is. Left out: of none
+	Plan *LeafOfPlan `json:"plan,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // PieceEntry defines model for PieceEntry.
 type PieceEntry struct {
 	// Billet the piece
@@ -3571,6 +3802,10 @@ type PinMeterReading struct {
 	// ReadingMcPct what the meter showed, on its Douglas-fir scale
 	ReadingMcPct float64 `json:"reading_mc_pct"`
 
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
+
 	// Thickness of the piece; with depth it says whether the shell, the mean or the core was read. Left out: that of the billet; more than 0 mm, at most 1000 mm
 	Thickness Length `json:"thickness,omitempty,omitzero"`
 
@@ -3597,6 +3832,10 @@ type PinlessMeterReading struct {
 
 	// ReadingMcPct what the meter showed
 	ReadingMcPct float64 `json:"reading_mc_pct"`
+
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
 }
 
 // Pith defines model for Pith.
@@ -3615,6 +3854,42 @@ type PithPlace struct {
 
 	// Z from face 1 into the wood
 	Z Quantity `json:"z,omitzero"`
+}
+
+// PlaceAgain defines model for PlaceAgain.
+type PlaceAgain struct {
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stay the air there, as a stay of a billet without its end. Left out: not known
+	Stay *Stay `json:"stay,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
 }
 
 // PlaceEntry defines model for PlaceEntry.
@@ -3673,6 +3948,54 @@ type PlaceMatch struct {
 
 	// Y from the near edge
 	Y Quantity `json:"y,omitzero"`
+}
+
+// PlanAgain defines model for PlanAgain.
+type PlanAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Date day on which it was made. Left out: not known
+	Date string `json:"date,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name,omitempty"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted
+	Parts []Part `json:"parts"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Saws compared; a plan uses one
+	Saws []Saw `json:"saws"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
 }
 
 // PlanBlank defines model for PlanBlank.
@@ -4386,7 +4709,7 @@ type ReadinessResult struct {
 	// NextReading with stays: the one reading worth taking next
 	NextReading *NextReading `json:"next_reading,omitempty"`
 
-	// RejectedReadings with stays: readings that the others rule out; they did not count
+	// RejectedReadings readings that did not count: weights that no billet of this size and wood has, and with stays what the others rule out
 	RejectedReadings []RejectedReading `json:"rejected_readings,omitempty"`
 
 	// Series with stays: the course, past and to come. Left out with ?detail=summary
@@ -4482,6 +4805,10 @@ type Reading struct {
 	// StartMcSdPoints standard deviation of start_mc_pct
 	StartMcSdPoints *float64 `json:"start_mc_sd_points,omitempty"`
 
+	// TakenAt of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+	// One of: thinnest, halfway, thickest
+	TakenAt string `json:"taken_at,omitempty"`
+
 	// Thickness of the piece; at least 0.5 mm, at most 2000 mm
 	Thickness Length `json:"thickness,omitempty,omitzero"`
 
@@ -4496,6 +4823,42 @@ type Reading struct {
 
 	// WoodTemperature the reading is corrected for it. Left out: taken as that of the calibration, with a wider band; at least -20 C, at most 70 C
 	WoodTemperature Temperature `json:"wood_temperature,omitempty,omitzero"`
+}
+
+// ReadingAgain defines model for ReadingAgain.
+type ReadingAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Reading what was read
+	Reading Reading `json:"reading"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
 }
 
 // ReadingEntry defines model for ReadingEntry.
@@ -4515,13 +4878,13 @@ type ReadingEntry struct {
 
 // ReadyOn defines model for ReadyOn.
 type ReadyOn struct {
-	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
+	// Value first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
 	Value string `json:"value,omitempty"`
 
-	// Low 5 % of cases are earlier
+	// Low first day on which 5 % of the cases are there that very day
 	Low string `json:"low,omitempty"`
 
-	// High 95 % of cases are earlier
+	// High first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
 	High string `json:"high,omitempty"`
 
 	// Detail what the date is worth, in words
@@ -4530,14 +4893,27 @@ type ReadyOn struct {
 	// HighDays days to high
 	HighDays *float64 `json:"high_days,omitempty"`
 
-	// KeptProbability that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+	// KeptProbability of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
 	KeptProbability *float64 `json:"kept_probability,omitempty"`
+
+	// LikeliestFrom without value: begin of the first time in which about as many cases are there as ever are
+	LikeliestFrom string `json:"likeliest_from,omitempty"`
+
+	// LikeliestProbability without value: share of the cases that are there on its best day, 0 to 1
+	LikeliestProbability *float64 `json:"likeliest_probability,omitempty"`
+
+	// LikeliestUntil without value: end of that time
+	LikeliestUntil string `json:"likeliest_until,omitempty"`
 
 	// LowDays days to low
 	LowDays *float64 `json:"low_days,omitempty"`
 
-	// NotReachedProbability that it does not come about within the forecast, 0 to 1
+	// NotReachedProbability that it is on no day of the forecast, 0 to 1
 	NotReachedProbability float64 `json:"not_reached_probability"`
+
+	// Undated why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+	// One of: never, in_passing, not_known, later
+	Undated string `json:"undated,omitempty"`
 
 	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
 	ValueDays *float64 `json:"value_days,omitempty"`
@@ -4940,6 +5316,9 @@ type Room struct {
 	// Months your own twelve months of outdoor air, January first, in place of station
 	Months []MonthOfAir `json:"months,omitempty"`
 
+	// Outdoors in place of the others: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and damp ground that reach it are not counted
+	Outdoors *OutdoorAir `json:"outdoors,omitempty"`
+
 	// Seasons the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them
 	Seasons *Seasons `json:"seasons,omitempty"`
 
@@ -5025,6 +5404,21 @@ type RowRefused struct {
 	Detail string `json:"detail"`
 
 	// Id of the entry, where the row has one
+	Id string `json:"id,omitempty"`
+
+	// Row of the sheet, that of the names being the first
+	Row int `json:"row"`
+}
+
+// RowWarned defines model for RowWarned.
+type RowWarned struct {
+	// Column the cell that looks so
+	Column string `json:"column,omitempty"`
+
+	// Detail what is odd about it
+	Detail string `json:"detail"`
+
+	// Id of the entry
 	Id string `json:"id,omitempty"`
 
 	// Row of the sheet, that of the names being the first
@@ -5256,7 +5650,7 @@ type SeamMatch struct {
 
 // SeasoningRequest defines model for SeasoningRequest.
 type SeasoningRequest struct {
-	// Billet the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead
+	// Billet the piece as stacked, both faces open; a wedge by its far_thickness or end_thickness; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead
 	Billet Billet `json:"billet"`
 
 	// HorizonDays how far the forecast looks ahead, from stacking
@@ -5305,14 +5699,20 @@ type SeasoningResult struct {
 	// EdgeDrying with the width of the billet
 	EdgeDrying *EdgeDrying `json:"edge_drying,omitempty"`
 
+	// EndMcPct of a piece that is dry on a day and no longer at the end of the forecast: its mean then
+	EndMcPct *float64 `json:"end_mc_pct,omitempty"`
+
 	// Ends with end_seal of the billet: what its ends usually lose
 	Ends *EndAdvice `json:"ends,omitempty"`
 
 	// Lowest how dry the last place makes the wood at all
 	Lowest LowestEver `json:"lowest"`
 
-	// MeanDry when the mean over the thickness is dry
+	// MeanDry when the mean over the thickness is dry, or has come up to min_mc_pct
 	MeanDry DateBand `json:"mean_dry"`
+
+	// MinMcPct of a piece that starts drier than its target: what it has to come up to, the target less what it may be missed by; the dates are of that
+	MinMcPct *float64 `json:"min_mc_pct,omitempty"`
 
 	// Pace of the wet stage in a wide pile, over that in moving air
 	Pace DryingFactorUsed `json:"pace"`
@@ -5328,6 +5728,9 @@ type SeasoningResult struct {
 
 	// TargetMc where this piece settles; one that dries from green settles on the drying side of the sorption loop
 	TargetMc Band `json:"target_mc"`
+
+	// ThickestDry of a wedge or a taper: when the mean over the thickness is dry where it is thickest; mean_dry, core_dry and by_thickness are of a board as thick as its wood lies in on average
+	ThickestDry *DateBand `json:"thickest_dry,omitempty"`
 
 	// Wood the wood with the figures that were used
 	Wood WoodUsed `json:"wood"`
@@ -5630,6 +6033,9 @@ type SheetTaken struct {
 
 	// Unchanged rows that were there already, as they are: a sheet may be sent again with more rows
 	Unchanged int `json:"unchanged"`
+
+	// Warnings rows that were taken as they are, and look like a slip
+	Warnings []RowWarned `json:"warnings,omitempty"`
 }
 
 // ShrinkageForm defines model for ShrinkageForm.
@@ -5643,6 +6049,9 @@ type ShrinkageForm struct {
 	// Form the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage
 	// One of: coefficient, total_shrinkage, differential_shrinkage, volumetric_swelling
 	Form string `json:"form"`
+
+	// OutsideRange a moisture content lies outside the range of this form (6 to 14 % for coefficient; from 0 to seven tenths of fibre saturation for differential_shrinkage and volumetric_swelling): its rate is carried on from there to the total shrinkage, as in the answer. Left out within its range
+	OutsideRange bool `json:"outside_range,omitempty"`
 }
 
 // SizeAndWeightReading defines model for SizeAndWeightReading.
@@ -6146,6 +6555,51 @@ type Stay struct {
 	Until string `json:"until,omitempty"`
 }
 
+// StayAgain defines model for StayAgain.
+type StayAgain struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// From first day there; it ends when the next one begins
+	From string `json:"from"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Place id of a place on the rack whose air is known. Give this or stay
+	Place string `json:"place,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stay the air there. Give this or place
+	Stay *Stay `json:"stay,omitempty"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // StayEntry defines model for StayEntry.
 type StayEntry struct {
 	// Billet id of the billet on the rack. Give this or piece
@@ -6203,7 +6657,7 @@ type StepVerdict struct {
 	// Probability that every criterion with a reading is met
 	Probability float64 `json:"probability"`
 
-	// ReadyOn with stays: when the step is first ready, from as_of on
+	// ReadyOn with stays: when the step is ready, from as_of on
 	ReadyOn *ReadyOn `json:"ready_on,omitempty"`
 
 	// Step of the work
@@ -6303,6 +6757,45 @@ type Target struct {
 	Sorption string `json:"sorption,omitempty"`
 }
 
+// TargetAgain defines model for TargetAgain.
+type TargetAgain struct {
+	// ChangedAt as version
+	ChangedAt string `json:"changed_at,omitempty"`
+
+	// ChangedBy as version
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag as version; If-Match is what names the version that is changed
+	Etag string `json:"etag,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted for it. Left out: told with a plan
+	Parts []Part `json:"parts,omitempty"`
+
+	// Removed as version
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion as version
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// TargetCondition what its wood is to come to
+	TargetCondition Condition `json:"target_condition"`
+
+	// Version as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+	Version *int `json:"version,omitempty"`
+
+	// Warnings those of an earlier answer; sent back they change nothing
+	Warnings []WarnedBack `json:"warnings,omitempty"`
+}
+
 // TargetEntry defines model for TargetEntry.
 type TargetEntry struct {
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
@@ -6390,7 +6883,7 @@ type TimingWay struct {
 	// Leaves that the billet gives this way
 	Leaves int `json:"leaves"`
 
-	// ReadyOn when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later
+	// ReadyOn when the leaves are ready to be thicknessed; days from as_of. No date where most cases that are ready then no longer are four weeks later
 	ReadyOn DateBand `json:"ready_on"`
 
 	// Risks what may go wrong this way, and what to do about it
@@ -6572,13 +7065,25 @@ type WantedBillet struct {
 	ThinEdge Length `json:"thin_edge,omitempty,omitzero"`
 }
 
+// WarnedBack defines model for WarnedBack.
+type WarnedBack struct {
+	// Code as it was told
+	Code string `json:"code"`
+
+	// Detail as it was told
+	Detail string `json:"detail"`
+
+	// Pointer as it was told
+	Pointer Pointer `json:"pointer,omitempty"`
+}
+
 // Warning defines model for Warning.
 type Warning struct {
 	// AlsoPointers of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer
 	AlsoPointers *Pointers `json:"also_pointers,omitempty"`
 
 	// Code for programs; more may come
-	// One of: outside_fitted_range, recalled_value, default_used, disagreement, assumption, caution, not_computed, not_used
+	// One of: outside_fitted_range, recalled_value, default_used, disagreement, assumption, caution, not_computed, not_used, check_input
 	Code string `json:"code"`
 
 	// Detail for people

@@ -936,6 +936,34 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rack/pieces/{id}/photo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The photo of a piece
+         * @description The picture itself, as it was sent but for what the camera wrote beside it.
+         */
+        get: operations["getPiecePhoto"];
+        /**
+         * Keep a photo of a piece
+         * @description The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack.
+         */
+        put: operations["putPiecePhoto"];
+        post?: never;
+        /**
+         * Take the photo off a piece
+         * @description It stays in the rack, and in what is exported of it. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removePiecePhoto"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/rack/pieces/{id}/readiness": {
         parameters: {
             query?: never;
@@ -2150,6 +2178,42 @@ export interface components {
             /** @description boxes to keep parts out of; a part may touch one. Left out: clear wood */
             zones?: components["schemas"]["Zone"][];
         };
+        BilletAgain: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         BilletEntry: {
             /** @description the piece */
             billet: components["schemas"]["Billet"];
@@ -2292,7 +2356,7 @@ export interface components {
             max: components["schemas"]["Quantity"];
             /** @description the least that serves; larger than max where the pair is not feasible */
             min: components["schemas"]["Quantity"];
-            /** @description what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that */
+            /** @description what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that; min where the pair is not feasible */
             usual: components["schemas"]["Quantity"];
         };
         Calendar: {
@@ -2576,7 +2640,7 @@ export interface components {
         DateBand: {
             /**
              * Format: date
-             * @description 95 % of cases are earlier
+             * @description first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
              */
             high?: string;
             /**
@@ -2585,8 +2649,28 @@ export interface components {
              */
             high_days?: number;
             /**
+             * Format: double
+             * @description of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
+             */
+            kept_probability?: number;
+            /**
              * Format: date
-             * @description 5 % of cases are earlier
+             * @description without value: begin of the first time in which about as many cases are there as ever are
+             */
+            likeliest_from?: string;
+            /**
+             * Format: double
+             * @description without value: share of the cases that are there on its best day, 0 to 1
+             */
+            likeliest_probability?: number;
+            /**
+             * Format: date
+             * @description without value: end of that time
+             */
+            likeliest_until?: string;
+            /**
+             * Format: date
+             * @description first day on which 5 % of the cases are there that very day
              */
             low?: string;
             /**
@@ -2596,12 +2680,17 @@ export interface components {
             low_days?: number;
             /**
              * Format: double
-             * @description that it does not come about within the forecast, 0 to 1
+             * @description that it is on no day of the forecast, 0 to 1
              */
             not_reached_probability: number;
             /**
+             * @description why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+             * @enum {string}
+             */
+            undated?: "never" | "in_passing" | "not_known" | "later";
+            /**
              * Format: date
-             * @description half of the cases are earlier. Left out, as are low and high: not within the forecast
+             * @description first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
              */
             value?: string;
             /**
@@ -2880,6 +2969,36 @@ export interface components {
             /** @description what was taken off. Left out: nothing */
             removed?: components["schemas"]["Removed"];
         };
+        EventAgain: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description what was done */
+            event: components["schemas"]["Event"];
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & (unknown | unknown);
         EventEntry: {
             /** @description id of the billet on the rack. Give this or piece */
             billet?: string;
@@ -2939,7 +3058,7 @@ export interface components {
             detail: string;
             /** @description what was missed, for programs; the detail says it too */
             limit?: components["schemas"]["MissedLimit"];
-            /** @description name of the query or path parameter, if it is one. Left out beside pointer */
+            /** @description name of the parameter of the query or the path, or of the header, if it is one. Left out beside pointer */
             parameter?: string;
             /** @description RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter */
             pointer?: string;
@@ -3119,7 +3238,7 @@ export interface components {
         GrainDirection: "tangential" | "radial" | "longitudinal";
         GreenCondition: {
             /**
-             * @description above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
+             * @description above fibre saturation, as sawn from the log: at the published green moisture of the wood with its band, or at 60 % with a wide band where that is not known. Nothing moves above fibre saturation
              * @enum {boolean}
              */
             green: true;
@@ -3484,6 +3603,8 @@ export interface components {
              * @description 1 when it was added, one more with each change
              */
             version: number;
+            /** @description what looks like a slip, in the answer to the request that sent it: it was kept as it was sent. Not kept, and not told again */
+            warnings?: components["schemas"]["Warning"][];
         } & (unknown | unknown);
         KeptReadingPage: {
             /** @description of this page */
@@ -4390,7 +4511,7 @@ export interface components {
             defaults_used?: components["schemas"]["FigureUsed"][];
             /** @description to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge */
             green_thickness: components["schemas"]["Quantity"];
-            /** @description of the log without its bark, where its wood is known */
+            /** @description of the log without its bark, which is lifted too and not weighed here, at the moisture content it is sawn at; told where its wood is known */
             mass?: components["schemas"]["Band"];
             /** @description of the first length, through and through: where the first board begins, and the step from board to board */
             saw_setting?: components["schemas"]["LogSetting"];
@@ -4559,8 +4680,20 @@ export interface components {
         MissedLimit: {
             /** @description what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent */
             choices?: string[];
+            /**
+             * Format: date
+             * @description the first day that is allowed
+             */
+            earliest?: string;
+            /** @description a text of the form that is wanted */
+            example?: string;
             /** @description the limit itself is not allowed either */
             exclusive?: boolean;
+            /**
+             * Format: date
+             * @description the last day that is allowed
+             */
+            latest?: string;
             /**
              * Format: double
              * @description the most that is allowed
@@ -4887,6 +5020,39 @@ export interface components {
         };
         /** @enum {string} */
         NextReadingKind: "weight" | "ovendry_sample" | "pin_meter";
+        NoteAgain: {
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /**
+             * Format: date
+             * @description day that it speaks of. Left out: none
+             */
+            date?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it is on. Left out: on the shop */
+            of?: components["schemas"]["NoteSubject"];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description the remark; nothing is read from it */
+            text: string;
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         NoteEntry: {
             /**
              * Format: date
@@ -4965,6 +5131,12 @@ export interface components {
              */
             value: number;
         };
+        OutdoorAir: {
+            /** @description your own twelve months of outdoor air, January first, in place of station */
+            months?: components["schemas"]["MonthOfAir"][];
+            /** @description id or name of a place of the tables (GET /v1/stations) */
+            station?: string;
+        } & (unknown | unknown);
         OutlinePoint: {
             /** @description unit of both */
             unit: string;
@@ -5001,6 +5173,11 @@ export interface components {
             ovendry_mass: components["schemas"]["Mass"];
             /** @description smallest step the scale shows. Left out: a thousandth of the mass; more than 0 kg, at most 10 kg */
             scale_division?: components["schemas"]["Mass"];
+            /**
+             * @description of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+             * @enum {string}
+             */
+            taken_at?: "thinnest" | "halfway" | "thickest";
             /** @description of the sample as it was cut; more than 0 kg, at most 1000 kg */
             wet_mass: components["schemas"]["Mass"];
         };
@@ -5024,10 +5201,27 @@ export interface components {
             /** @description all that lies on the rack; billets first, in order of the days of stacking */
             wood: components["schemas"]["Standing"][];
         };
+        PairAsMade: {
+            /** @description at the build: outer less inner; below 0 the inner part is too large */
+            clearance: components["schemas"]["Quantity"];
+            /** @description the same in words, with what to do */
+            detail: string;
+            /** @description clearance in the driest state */
+            driest: components["schemas"]["Band"];
+            /**
+             * @description too_large: the inner part does not go in at the build; binds: the clearance closes; may_bind: it comes below min_clearance in more than 5 of 100 pairs; gapes: it comes above max_clearance in more than 5 of 100 pairs; fits: it keeps both limits. The first that is so
+             * @enum {string}
+             */
+            verdict: "too_large" | "binds" | "may_bind" | "gapes" | "fits";
+            /** @description clearance in the wettest state */
+            wettest: components["schemas"]["Band"];
+        };
         PairFigures: {
-            /** @description the clearance to build in */
+            /** @description what becomes of the pair by the sizes of both sides as they were given. Left out where both are the same: one size, of which the clearance is still to be taken */
+            as_made?: components["schemas"]["PairAsMade"];
+            /** @description the clearance to build in. Where the pair is not feasible there is none: min is then what never binds, max what never gapes, and no clearance is both */
             build_clearance: components["schemas"]["BuildClearance"];
-            /** @description how to fit the pair, in words */
+            /** @description how to fit the pair, in words; of a pair that is not feasible why, and what to change */
             detail: string;
             /** @description a clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end */
             feasible: boolean;
@@ -5352,6 +5546,46 @@ export interface components {
             /** @description along the rings */
             tangential: components["schemas"]["Band"];
         };
+        PieceAgain: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it was cut from; it stays a piece of that */
+            parent: components["schemas"]["WoodReference"];
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description the leaf of a plan that it is. Left out: of none */
+            plan?: components["schemas"]["LeafOfPlan"];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         PieceEntry: {
             /** @description the piece */
             billet: components["schemas"]["Billet"];
@@ -5396,6 +5630,11 @@ export interface components {
              * @description what the meter showed, on its Douglas-fir scale
              */
             reading_mc_pct: number;
+            /**
+             * @description of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+             * @enum {string}
+             */
+            taken_at?: "thinnest" | "halfway" | "thickest";
             /** @description of the piece; with depth it says whether the shell, the mean or the core was read. Left out: that of the billet; more than 0 mm, at most 1000 mm */
             thickness?: components["schemas"]["Length"];
             /** @description the reading is corrected for it. Left out: taken as that of the calibration, with a wider band; at least -20 C, at most 70 C */
@@ -5423,6 +5662,11 @@ export interface components {
              * @description what the meter showed
              */
             reading_mc_pct: number;
+            /**
+             * @description of a wedge or a taper, with its stays: where it was taken, by the thickness there. Left out: not told, and it counts as less sure
+             * @enum {string}
+             */
+            taken_at?: "thinnest" | "halfway" | "thickest";
         };
         Pith: {
             /** @description from the near edge along the face. Left out: half of the width; at least -100 m, at most 100 m */
@@ -5435,6 +5679,36 @@ export interface components {
             y: components["schemas"]["Quantity"];
             /** @description from face 1 into the wood */
             z: components["schemas"]["Quantity"];
+        };
+        PlaceAgain: {
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description the air there, as a stay of a billet without its end. Left out: not known */
+            stay?: components["schemas"]["Stay"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
         };
         PlaceEntry: {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
@@ -5483,6 +5757,47 @@ export interface components {
             /** @description from the near edge */
             y: components["schemas"]["Quantity"];
         };
+        PlanAgain: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /**
+             * Format: date
+             * @description day on which it was made. Left out: not known
+             */
+            date?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name?: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted */
+            parts: components["schemas"]["Part"][];
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description compared; a plan uses one */
+            saws: components["schemas"]["Saw"][];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & (unknown | unknown);
         PlanBlank: {
             /** @description of a wedge that is sawn along its middle into a pair: at its far edge. Left out: both faces are parallel */
             far_usable_thickness?: components["schemas"]["Quantity"];
@@ -6210,7 +6525,7 @@ export interface components {
             movement: components["schemas"]["PartMovement"][];
             /** @description with stays: the one reading worth taking next */
             next_reading?: components["schemas"]["NextReading"];
-            /** @description with stays: readings that the others rule out; they did not count */
+            /** @description readings that did not count: weights that no billet of this size and wood has, and with stays what the others rule out */
             rejected_readings?: components["schemas"]["RejectedReading"][];
             /** @description with stays: the course, past and to come. Left out with ?detail=summary */
             series?: components["schemas"]["CoursePoint"][];
@@ -6226,6 +6541,36 @@ export interface components {
             yield?: components["schemas"]["LeafYieldResult"];
         };
         Reading: components["schemas"]["WeightReading"] | components["schemas"]["OvendryReading"] | components["schemas"]["PinMeterReading"] | components["schemas"]["PinlessMeterReading"] | components["schemas"]["RunningWeightReading"] | components["schemas"]["SizeAndWeightReading"] | components["schemas"]["StatedReading"] | components["schemas"]["ProngTestReading"];
+        ReadingAgain: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description what was read */
+            reading: components["schemas"]["Reading"];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & (unknown | unknown);
         ReadingEntry: {
             /** @description id of the billet on the rack. Give this or piece */
             billet?: string;
@@ -6241,7 +6586,7 @@ export interface components {
             detail: string;
             /**
              * Format: date
-             * @description 95 % of cases are earlier
+             * @description first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
              */
             high?: string;
             /**
@@ -6251,12 +6596,27 @@ export interface components {
             high_days?: number;
             /**
              * Format: double
-             * @description that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+             * @description of a step of the work: that a piece which is ready on the day of value, or without one from likeliest_from on, still is four weeks later, or at the end of the forecast. Left out: it is not ready on any day, or it is no step that is asked for. Below 0.5 no date is given, unless it is ready on the day of the answer
              */
             kept_probability?: number;
             /**
              * Format: date
-             * @description 5 % of cases are earlier
+             * @description without value: begin of the first time in which about as many cases are there as ever are
+             */
+            likeliest_from?: string;
+            /**
+             * Format: double
+             * @description without value: share of the cases that are there on its best day, 0 to 1
+             */
+            likeliest_probability?: number;
+            /**
+             * Format: date
+             * @description without value: end of that time
+             */
+            likeliest_until?: string;
+            /**
+             * Format: date
+             * @description first day on which 5 % of the cases are there that very day
              */
             low?: string;
             /**
@@ -6266,12 +6626,17 @@ export interface components {
             low_days?: number;
             /**
              * Format: double
-             * @description that it does not come about within the forecast, 0 to 1
+             * @description that it is on no day of the forecast, 0 to 1
              */
             not_reached_probability: number;
             /**
+             * @description why there is no value. Never: hardly any case is there on any day; in_passing: cases are for a season, or on their way, and no longer after it; not_known: the level is known so badly that it may lie on either side; later: more and more are, and less than half at the end of the forecast
+             * @enum {string}
+             */
+            undated?: "never" | "in_passing" | "not_known" | "later";
+            /**
              * Format: date
-             * @description half of the cases are earlier. Left out, as are low and high: not within the forecast
+             * @description first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated
              */
             value?: string;
             /**
@@ -6734,6 +7099,8 @@ export interface components {
             min_rh_pct?: number;
             /** @description your own twelve months of outdoor air, January first, in place of station */
             months?: components["schemas"]["MonthOfAir"][];
+            /** @description in place of the others: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and damp ground that reach it are not counted */
+            outdoors?: components["schemas"]["OutdoorAir"];
             /** @description the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them */
             seasons?: components["schemas"]["Seasons"];
             /** @description id or name of a place of the tables (GET /v1/stations): its monthly outdoor air */
@@ -6743,7 +7110,7 @@ export interface components {
              * @description the relative humidity also swings by so many points up and down within the week; for air without weather in it, not for a record. Left out: none
              */
             weekly_rh_swing_points?: number;
-        } & (unknown | unknown | unknown | unknown | unknown | unknown);
+        } & (unknown | unknown | unknown | unknown | unknown | unknown | unknown);
         RoomAir: {
             /**
              * Format: date
@@ -6812,6 +7179,19 @@ export interface components {
             /** @description what is wrong */
             detail: string;
             /** @description of the entry, where the row has one */
+            id?: string;
+            /**
+             * Format: int32
+             * @description of the sheet, that of the names being the first
+             */
+            row: number;
+        };
+        RowWarned: {
+            /** @description the cell that looks so */
+            column?: string;
+            /** @description what is odd about it */
+            detail: string;
+            /** @description of the entry */
             id?: string;
             /**
              * Format: int32
@@ -7101,7 +7481,7 @@ export interface components {
             status: number;
         };
         SeasoningRequest: {
-            /** @description the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead */
+            /** @description the piece as stacked, both faces open; a wedge by its far_thickness or end_thickness; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead */
             billet: components["schemas"]["Billet"];
             /**
              * Format: double
@@ -7147,12 +7527,22 @@ export interface components {
             drying_factor: components["schemas"]["DryingFactorUsed"];
             /** @description with the width of the billet */
             edge_drying?: components["schemas"]["EdgeDrying"];
+            /**
+             * Format: double
+             * @description of a piece that is dry on a day and no longer at the end of the forecast: its mean then
+             */
+            end_mc_pct?: number;
             /** @description with end_seal of the billet: what its ends usually lose */
             ends?: components["schemas"]["EndAdvice"];
             /** @description how dry the last place makes the wood at all */
             lowest: components["schemas"]["LowestEver"];
-            /** @description when the mean over the thickness is dry */
+            /** @description when the mean over the thickness is dry, or has come up to min_mc_pct */
             mean_dry: components["schemas"]["DateBand"];
+            /**
+             * Format: double
+             * @description of a piece that starts drier than its target: what it has to come up to, the target less what it may be missed by; the dates are of that
+             */
+            min_mc_pct?: number;
             /** @description of the wet stage in a wide pile, over that in moving air */
             pace: components["schemas"]["DryingFactorUsed"];
             /** @description at most 400 points, closer where the curve bends. Left out with ?detail=summary */
@@ -7163,6 +7553,8 @@ export interface components {
             surface_checks?: components["schemas"]["SurfaceChecks"];
             /** @description where this piece settles; one that dries from green settles on the drying side of the sorption loop */
             target_mc: components["schemas"]["Band"];
+            /** @description of a wedge or a taper: when the mean over the thickness is dry where it is thickest; mean_dry, core_dry and by_thickness are of a board as thick as its wood lies in on average */
+            thickest_dry?: components["schemas"]["DateBand"];
             /** @description the wood with the figures that were used */
             wood: components["schemas"]["WoodUsed"];
         };
@@ -7448,6 +7840,8 @@ export interface components {
              * @description rows that were there already, as they are: a sheet may be sent again with more rows
              */
             unchanged: number;
+            /** @description rows that were taken as they are, and look like a slip */
+            warnings?: components["schemas"]["RowWarned"][];
         };
         ShrinkageForm: {
             /** @description how far the size moves by this form; positive is swelling */
@@ -7459,6 +7853,8 @@ export interface components {
              * @enum {string}
              */
             form: "coefficient" | "total_shrinkage" | "differential_shrinkage" | "volumetric_swelling";
+            /** @description a moisture content lies outside the range of this form (6 to 14 % for coefficient; from 0 to seven tenths of fibre saturation for differential_shrinkage and volumetric_swelling): its rate is carried on from there to the total shrinkage, as in the answer. Left out within its range */
+            outside_range?: boolean;
         };
         SizeAndWeightReading: {
             /**
@@ -7909,6 +8305,45 @@ export interface components {
              */
             until?: string;
         } & unknown) & (unknown | unknown | unknown | unknown | unknown | unknown);
+        StayAgain: (({
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /**
+             * Format: date
+             * @description first day there; it ends when the next one begins
+             */
+            from: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description id of a place on the rack whose air is known. Give this or stay */
+            place?: string;
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description the air there. Give this or place */
+            stay?: components["schemas"]["Stay"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        } & unknown) | unknown | unknown) & (unknown | unknown);
         StayEntry: (({
             /** @description id of the billet on the rack. Give this or piece */
             billet?: string;
@@ -7967,7 +8402,7 @@ export interface components {
              * @description that every criterion with a reading is met
              */
             probability: number;
-            /** @description with stays: when the step is first ready, from as_of on */
+            /** @description with stays: when the step is ready, from as_of on */
             ready_on?: components["schemas"]["ReadyOn"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
@@ -8085,6 +8520,38 @@ export interface components {
              */
             sorption?: "drying" | "wetting" | "unknown";
         };
+        TargetAgain: {
+            /** @description as version */
+            changed_at?: string;
+            /** @description as version */
+            changed_by?: string;
+            /** @description as version; If-Match is what names the version that is changed */
+            etag?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted for it. Left out: told with a plan */
+            parts?: components["schemas"]["Part"][];
+            /** @description as version */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description as version
+             */
+            restores_version?: number;
+            /** @description what its wood is to come to */
+            target_condition: components["schemas"]["Condition"];
+            /**
+             * Format: int32
+             * @description as it was read; sent back it changes nothing, and another value is refused. Left out: not compared
+             */
+            version?: number;
+            /** @description those of an earlier answer; sent back they change nothing */
+            warnings?: components["schemas"]["WarnedBack"][];
+        };
         TargetEntry: {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
@@ -8177,7 +8644,7 @@ export interface components {
              * @description that the billet gives this way
              */
             leaves: number;
-            /** @description when the leaves are ready to be thicknessed; days from as_of. No date where most cases that come to be ready no longer are four weeks later */
+            /** @description when the leaves are ready to be thicknessed; days from as_of. No date where most cases that are ready then no longer are four weeks later */
             ready_on: components["schemas"]["DateBand"];
             /** @description what may go wrong this way, and what to do about it */
             risks: string[];
@@ -8339,6 +8806,14 @@ export interface components {
             /** @description of a wedge at its thin edge, the one to the pith: at least that. Left out: nothing, to a point; at least 0 mm, at most 2000 mm */
             thin_edge?: components["schemas"]["Length"];
         };
+        WarnedBack: {
+            /** @description as it was told */
+            code: string;
+            /** @description as it was told */
+            detail: string;
+            /** @description as it was told */
+            pointer?: string;
+        };
         Warning: {
             /** @description of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer */
             also_pointers?: components["schemas"]["Pointers"];
@@ -8346,7 +8821,7 @@ export interface components {
              * @description for programs; more may come
              * @enum {string}
              */
-            code: "outside_fitted_range" | "recalled_value" | "default_used" | "disagreement" | "assumption" | "caution" | "not_computed" | "not_used";
+            code: "outside_fitted_range" | "recalled_value" | "default_used" | "disagreement" | "assumption" | "caution" | "not_computed" | "not_used" | "check_input";
             /** @description for people */
             detail: string;
             /** @description id of the method that warns; its row of GET /v1/methods explains it */
@@ -8857,7 +9332,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pairs_csv";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -8955,7 +9430,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -9039,7 +9514,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -9170,7 +9645,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -9631,7 +10106,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["BilletEntry"];
+                "application/json": components["schemas"]["BilletAgain"];
             };
         };
         responses: {
@@ -10011,7 +10486,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10059,7 +10534,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "template";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10108,7 +10583,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -10472,7 +10947,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["EventEntry"];
+                "application/json": components["schemas"]["EventAgain"];
             };
         };
         responses: {
@@ -10910,7 +11385,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["NoteEntry"];
+                "application/json": components["schemas"]["NoteAgain"];
             };
         };
         responses: {
@@ -11120,7 +11595,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "csv" | "svg" | "html";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
             };
             header?: {
@@ -11352,7 +11827,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PieceEntry"];
+                "application/json": components["schemas"]["PieceAgain"];
             };
         };
         responses: {
@@ -11561,6 +12036,130 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    getPiecePhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                    "image/png": string;
+                    "image/webp": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putPiecePhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the picture that you saw, or * for any that is there. Give this or If-None-Match */
+                "If-Match"?: string;
+                /** @description * where you saw none */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "image/jpeg": string;
+                "image/png": string;
+                "image/webp": string;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPhoto"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removePiecePhoto: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RemovedPhoto"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     assessReadinessOfPiece: {
         parameters: {
             query?: {
@@ -11569,7 +12168,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -11828,7 +12427,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PlaceEntry"];
+                "application/json": components["schemas"]["PlaceAgain"];
             };
         };
         responses: {
@@ -12206,7 +12805,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PlanEntry"];
+                "application/json": components["schemas"]["PlanAgain"];
             };
         };
         responses: {
@@ -12618,7 +13217,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["ReadingEntry"];
+                "application/json": components["schemas"]["ReadingAgain"];
             };
         };
         responses: {
@@ -13036,7 +13635,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["StayEntry"];
+                "application/json": components["schemas"]["StayAgain"];
             };
         };
         responses: {
@@ -13406,7 +14005,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["TargetEntry"];
+                "application/json": components["schemas"]["TargetAgain"];
             };
         };
         responses: {
@@ -13717,7 +14316,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13766,7 +14365,7 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "dxf" | "template" | "template_pdf" | "labels";
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13817,7 +14416,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13926,7 +14525,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
@@ -13975,7 +14574,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
@@ -14240,7 +14839,7 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
-                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                /** @description room for the drawing on a screen, in px: it is laid out for that and comes as wide, no text is less than 11 px high, its colours follow those of the page it stands in, and its title tells lengths as they were sent. Each path that has the form svg takes it. Left out: as it is printed */
                 width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
