@@ -178,12 +178,12 @@ const (
 
 // stateOf is the first of the states at an end.
 func stateOf(end, dry, wet quantity.Length) State {
-	switch end {
-	case 0:
+	switch {
+	case end == 0:
 		return AtTheBuild
-	case dry:
+	case end == dry:
 		return InDriest
-	case wet:
+	case end == wet:
 		return InWettest
 	}
 	return Lagging

@@ -91,7 +91,7 @@ var wrongInService = []wrong{
 	{"nine laminates", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [`+strings.TrimSuffix(strings.Repeat(`{"length": "450 mm", "width": "330 mm", "layers": [`+OkLayer+`]},`, 9), ",")+`]}`), 422, []string{"/laminates too_many_items"}, "at most 8 entries"},
 
 	// Rooms.
-	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log and log_csv"},
+	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log, log_csv and outdoors"},
 	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room conflict"}, "only one of"},
 	{"a place without heating", inServiceWith(`"station": "madison-wi"`, okServed, okMade), 422, []string{"/room/heated_to missing"}, "say heated_to"},
 	{"outdoors nowhere", inServiceWith(`"outdoors": {}`, okServed, okMade), 422, []string{"/room/outdoors/station missing"}, "station or months"},

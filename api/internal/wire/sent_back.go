@@ -65,12 +65,17 @@ func (r Reporter) PlaceAgain(l quantity.Length) *Length {
 	return &Length{quantity.Length(math.Round(float64(l)*1e9) / 1e9), r.LengthUnit}
 }
 
-// FoundAgain is a size that was found, not told, for the next request: to the resolution of a
-// length, and no larger than it is.
-func (r Reporter) FoundAgain(l quantity.Length) *Length { return &Length{r.Down(l), r.LengthUnit} }
+// FoundAgain is a size that was found, not told, for the next request: to a micrometre, whatever
+// the unit, so that both systems go on with the same size, and no larger than it is.
+func (r Reporter) FoundAgain(l quantity.Length) *Length {
+	const dust = 1e-6 // of a micrometre, so that a whole one stays
+	return r.PlaceAgain(quantity.Length(math.Floor(float64(l)*1e6+dust) / 1e6))
+}
 
-// FoundPlaceAgain is a place that was found, for the next request, to the resolution of a length.
-func (r Reporter) FoundPlaceAgain(l quantity.Length) *Length { return &Length{r.Near(l), r.LengthUnit} }
+// FoundPlaceAgain is a place that was found, for the next request, to a micrometre.
+func (r Reporter) FoundPlaceAgain(l quantity.Length) *Length {
+	return r.PlaceAgain(quantity.Length(math.Round(float64(l)*1e6)/1e6) + 0) // no -0
+}
 
 // In is the stiffness in the unit of an answer, where that does not speak its own.
 func (s *Stiffness) In(r Reporter) *Stiffness {
