@@ -19,8 +19,8 @@ var ofTheRack = []struct {
 	body string
 }{
 	{store.Place, `{"id": "place-#", "name": "shelf #", "stay": {"station": "columbus-oh", "exposure": "shed"}}`},
-	{store.Billet, `{"id": "billet-#", "place": "place-1", "billet": {"name": "billet #", "wood": "walnut-black", "length": "620 mm", "width": "230 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}}}`},
 	{store.Target, `{"id": "target-#", "name": "harp #", "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`},
+	{store.Billet, `{"id": "billet-#", "place": "place-1", "billet": {"name": "billet #", "wood": "walnut-black", "length": "620 mm", "width": "230 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}}}`},
 	{store.Plan, `{"id": "plan-#", "billet": "billet-1", "name": "backs #", "date": "2026-0#-14", "saws": [{"kerf": "1.3 mm"}], "parts": [{"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}]}`},
 	{store.Piece, `{"id": "piece-#", "parent": {"billet": "billet-1"}, "plan": {"id": "plan-1", "leaf": "#"}, "place": "place-1", "billet": {"name": "leaf #", "wood": "walnut-black", "length": "600 mm", "width": "220 mm", "thickness": "4 mm", "rings": {"angle_deg": 70}, "stacked_on": "2026-0#-14"}}`},
 	{store.Stay, `{"id": "stay-#", "billet": "billet-4", "from": "2026-0#-01", "place": "place-1"}`},

@@ -3,6 +3,7 @@ package rack
 import (
 	"encoding/json"
 	"html/template"
+	"math"
 	"strconv"
 	"strings"
 
@@ -93,6 +94,12 @@ func (s *sheet) line(cells ...string) {
 // bandCells are value, low and high of a band as an answer writes them.
 func bandCells(b *wire.Band) []string { return strings.Split(string(b.AppendCells(nil)), ",") }
 
+// onScale is a mass with the digits that a scale shows of one as large: 10 g of 5 kg.
+func onScale(value, large float64) string {
+	digits := 2 - int(math.Floor(math.Log10(math.Max(large, 0.01)/2)))
+	return strconv.FormatFloat(value, 'f', max(0, min(digits, 4)), 64)
+}
+
 func decimal(v float64) string { return quantity.FormatNumber(v, 1) }
 
 // overviewPage is the overview for print.
@@ -111,6 +118,9 @@ var overviewPage = template.Must(template.New("overview").Funcs(template.FuncMap
 			return ""
 		}
 		cells := bandCells(b)
+		if !strings.HasPrefix(b.Unit, "%") {
+			return onScale(b.Low, b.High) + " to " + onScale(b.High, b.High) + " " + b.Unit
+		}
 		return cells[1] + " to " + cells[2] + " " + b.Unit
 	},
 	"dates": func(d *wire.DateBand) string {

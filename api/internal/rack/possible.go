@@ -24,7 +24,7 @@ func (l *sense) mass(ctx context.Context, e *store.Entry) error {
 		Reading shelf.Reading `json:"reading"`
 	}
 	if jsonv2.Unmarshal(e.Body, &sent) != nil {
-		return nil // it was read before
+		return nil //nolint:nilerr // it was read before
 	}
 	weight := sent.Reading.Weight()
 	of, err := l.of(ctx, e)
@@ -53,7 +53,7 @@ func (l *sense) possible(of *store.Record, mass *wire.Mass) error {
 		Billet *shelf.Billet `json:"billet"`
 	}
 	if jsonv2.Unmarshal(of.Body, &kept) != nil || kept.Billet == nil || kept.Billet.Length == nil || kept.Billet.Width == nil || kept.Billet.Thickness == nil {
-		return nil
+		return nil //nolint:nilerr // which questions tell
 	}
 	var notes method.Notes
 	wood, noWood := kept.Billet.WoodOf(l.tables, "billet", &notes)

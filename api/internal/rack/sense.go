@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strings"
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
@@ -126,7 +127,7 @@ func (r *Rack) undone(ctx context.Context, now *store.Record, to int64) (*store.
 
 // dayMembers are where the day of an entry stands: of what was done or read, which is not of
 // the future. Where wood will lie may be.
-var dayMembers = map[store.Kind]string{store.Billet: "/billet/stacked_on", store.Piece: "/billet/stacked_on", store.Reading: "/reading/date", store.Event: "/event/date"}
+var dayMembers = map[store.Kind]string{store.Billet: "/billet/stacked_on", store.Piece: "/billet/stacked_on", store.Reading: "/reading/date", store.Event: "/event/date", store.Note: "/date"}
 
 // day refuses a day that cannot be.
 func (l *sense) day(ctx context.Context, e *store.Entry) error {
@@ -134,10 +135,7 @@ func (l *sense) day(ctx context.Context, e *store.Entry) error {
 	if at == "" || e.Day == "" {
 		return nil
 	}
-	member := at[len("/")+len(e.Kind)+len("/"):]
-	if e.Kind == store.Piece {
-		member = "stacked_on"
-	}
+	member := at[strings.LastIndexByte(at, '/')+1:]
 	wrong := &wire.Refused{Why: wire.Wrong, Pointer: at, Code: "out_of_range"}
 	if last := l.rack.tomorrow(); e.Day > last {
 		wrong.Limit = "at most " + last

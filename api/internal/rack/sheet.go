@@ -144,6 +144,11 @@ func (b *sheetBatch) take(ctx context.Context, rest bool) error {
 
 // doubt tells which of the rows that were taken look like a slip.
 func (b *sheetBatch) doubt(ctx context.Context, made []store.Record) {
+	for _, row := range b.rows {
+		if row.short != "" {
+			b.done.Warnings = append(b.done.Warnings, RowWarned{Row: row.number, ID: row.id, Detail: row.short})
+		}
+	}
 	look := scale{rack: b.rack}
 	for i := range made {
 		for _, w := range look.odd(ctx, &made[i]) {
@@ -185,6 +190,7 @@ type sheetRow struct {
 	id     string
 	body   []byte
 	wrong  []RowRefused
+	short  string // that it has fewer cells than there are columns; empty: it has not
 }
 
 func (r *sheetRow) refused(err error) RowRefused {
@@ -282,6 +288,9 @@ func wrongSheet(code, limit, detail string) error {
 // rowOf makes the entry that a row stands for; none of a row without a cell.
 func rowOf(number int, cells []string, columns []*sheetColumn) (row sheetRow, some bool) {
 	row.number = number
+	if len(cells) < len(columns) {
+		row.short = "the row has " + wire.CountOf(len(cells), "cell") + " for " + wire.CountOf(len(columns), "column") + "; the others were left out"
+	}
 	entry := map[string]any{}
 	for i, cell := range cells {
 		cell = bare(cell)

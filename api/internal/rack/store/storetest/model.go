@@ -24,7 +24,7 @@ type Model struct {
 	done    map[string]store.Done
 	learned map[store.Key]store.Learned
 	photos  map[store.Key][]store.Photo
-	missing store.Key // what the last change lacked
+	missing store.Reference // what the last change lacked
 }
 
 // NewModel is an empty rack.
@@ -65,7 +65,7 @@ func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, err
 			}
 			switch why {
 			case store.Missing:
-				refused.Key = m.missing
+				refused.Key, refused.Pointer = m.missing.Key, m.missing.Pointer
 			case store.Exists:
 				refused.Key.ID = m.like(key)
 			case store.Malformed:
@@ -183,13 +183,14 @@ func (m *Model) there(r store.Record, before *store.Record) (store.Record, store
 	if r.Gone {
 		return r, ""
 	}
-	for _, key := range []store.Key{r.Of, {Kind: store.Place, ID: r.Place}} {
-		if key.ID == "" || before != nil && !before.Gone && (key == before.Of || key.Kind == store.Place && key.ID == before.Place) {
+	for _, named := range r.References() {
+		had := func(was store.Reference) bool { return was.Key == named.Key }
+		if before != nil && !before.Gone && slices.ContainsFunc(before.References(), had) {
 			continue
 		}
-		at, known := m.current[key]
+		at, known := m.current[named.Key]
 		if !known || m.all[at].Gone {
-			m.missing = key
+			m.missing = named
 			return store.Record{}, store.Missing
 		}
 	}
