@@ -122,6 +122,7 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 			return err
 		}
 		a.Notes.Merge(date.Notes)
+		date.unlessToday(&verdict, q.Today, a.Posterior.Horizon())
 		a.Verdicts, a.Dates = append(a.Verdicts, verdict), append(a.Dates, date)
 	}
 	for i := range a.Verdicts {

@@ -1,6 +1,9 @@
 package timing
 
-import "latewood/woodphys/quantity"
+import (
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/seasoning"
+)
 
 // WayName names a way, or what a weighing comes to.
 type WayName string
@@ -57,6 +60,7 @@ type RiskKind string
 // Kinds of risk.
 const (
 	RiskSurfaceChecks RiskKind = "surface_checks" // moderate or high, as the checks of the way say
+	RiskDefect        RiskKind = "defect"         // Defect spoils the wood inside, as it is dried
 	RiskSettle        RiskKind = "settle"         // leaves of a billet that is ready need only settle
 	RiskThinLeaves    RiskKind = "thin_leaves"    // thin leaves cup, twist and check on their own
 	RiskCommitted     RiskKind = "committed"      // figure and defects are not known yet
@@ -75,4 +79,5 @@ const (
 type Risk struct {
 	Kind   RiskKind
 	Points float64 // between shell and core, of RiskApart, %MC
+	Defect *seasoning.Defect
 }

@@ -21,7 +21,10 @@ type ReadinessResult struct {
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
 	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
-	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
+	Checks      *SurfaceChecks         `json:"surface_checks,omitempty" description:"with stays, of wood that still is above 25 % and whose safe daily loss is known: of how it dries from as_of on; an index, as seasoning tells it"`
+	Defects     []DryingDefect         `json:"drying_defects,omitempty" description:"with stays, of wood that still is wet: honeycomb, collapse and casehardening, where how it dries from as_of on may bring them; rules of the trade"`
+	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"harm that is ahead of wet wood and what to do about it, what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
+	harm        string                 // that is ahead, for the summary; empty: none
 	chart       func(width int) []byte // the drawing
 }
 
@@ -32,7 +35,8 @@ type StepVerdict struct {
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	Detail      string            `json:"detail" required:"true" description:"the judgement in words"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false" description:"what the step asks, one by one"`
-	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is ready, from as_of on"`
+	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is ready, from as_of on; without a value where it may be ready on that very day, and that cannot be said"`
+	perhaps     bool              // it may be ready today
 }
 
 // ReadyOn is when a step is first ready, and whether it stays so.

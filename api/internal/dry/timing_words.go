@@ -201,6 +201,8 @@ func riskInWords(r timing.Risk, checks *SurfaceChecks) string {
 	switch r.Kind {
 	case timing.RiskSurfaceChecks:
 		return "surface checks, " + checks.Risk + ": " + strings.Join(checks.Advice, "; ")
+	case timing.RiskDefect:
+		return harm(r.Defect)
 	case timing.RiskApart:
 		return "shell and core are " + quantity.FormatNumber(r.Points, 1) +
 			" points apart: the cut can pinch the blade and the leaves curl at once"
