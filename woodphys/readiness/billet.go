@@ -12,6 +12,7 @@ import (
 type Billet struct {
 	Wood             wood.Wood
 	Width, Thickness quantity.Length    // above 0
+	Length           quantity.Length    // 0: not known
 	Thickest         quantity.Length    // of a wedge, at its thickest; 0: a board
 	RingAngle        *quantity.Angle    // of the rings to the wide face, 0 to 90 degrees; nil: not known
 	Weighing         *moisture.Weighing // the last; nil where it was not weighed

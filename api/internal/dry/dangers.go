@@ -1,10 +1,13 @@
 package dry
 
 import (
+	"math"
 	"strings"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/seasoning"
 )
@@ -132,6 +135,27 @@ func inside(defects []seasoning.Defect) []string {
 		said = append(said, "in air so dry while it is wet it may "+strings.Join(fast, " and ")+": begin in damper air")
 	}
 	return said
+}
+
+// isShort reports a billet so short that it dries through its ends as well, where they are open.
+func isShort(b *shelf.Billet) bool {
+	if b.Length == nil || b.Length.SI <= 0 || b.Thickness == nil || b.Thickness.SI <= 0 || drying.EndSeal(b.EndSeal) == drying.SealedFresh || drying.EndSeal(b.EndSeal) == drying.SealedLate {
+		return false
+	}
+	_, short := drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
+	return short
+}
+
+// short tells that a piece dries through its ends, which the forecast leaves out.
+func short(b *shelf.Billet, notes *method.Notes) {
+	if !isShort(b) {
+		return
+	}
+	share, _ := drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
+	notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.ends", Input: "billet/length", Detail: "a piece only " +
+		quantity.FormatNumber(float64(b.Length.SI/b.Thickness.SI), 1) + " times as long as thick dries through its end grain too, which is " +
+		"not counted: with open ends it is dry sooner than told, in as little as " + quantity.FormatNumber(math.Max(math.Round(10*share)*10, 10), 0) +
+		" % of the time, and checks there first; seal the ends, and it dries as told"})
 }
 
 // endsLose shows what ends that were kept so usually lose.

@@ -78,6 +78,7 @@ type Target struct {
 	MC        wire.Band `json:"mc" required:"true" description:"over the whole thickness"`
 	RHPct     *float64  `json:"rh_pct,omitempty" description:"relative humidity of the air that keeps it there"`
 	Sorption  string    `json:"sorption,omitempty" enum:"drying,wetting,unknown" description:"side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content"`
+	Detail    string    `json:"detail,omitempty" description:"why that side. Left out with sorption"`
 	GapPoints float64   `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
 }
 
