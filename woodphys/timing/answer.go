@@ -44,7 +44,7 @@ type Cut struct {
 	Leaves, Sets, Odd int             // odd: good leaves in no set
 	Flat              int             // of Sets, those of which no leaf cups by more than is planned for it
 	// FlatLeaf is the leaf as sawn at which the cup is no more than is planned for it, and FlatSets the
-	// sets at that; the leaf and its sets where none is more.
+	// sets at that; the leaf and its sets where none is more; 0: not looked at.
 	FlatLeaf quantity.Length
 	FlatSets int
 	Finished quantity.Length // thickness of the leaf once it is worked

@@ -140,7 +140,7 @@ func (s *scales) sets(sawn, dried *Cut) {
 // allowance tells that what is planned for flattening decides about the sets: that leaves sawn so
 // thick that all of them come flat would give more sets the other way, or as many both ways.
 func (s *scales) allowance(now, whole *Cut) {
-	if cmp.Compare(now.Flat, whole.Flat) == cmp.Compare(now.FlatSets, whole.FlatSets) {
+	if now.FlatLeaf == 0 || whole.FlatLeaf == 0 || cmp.Compare(now.Flat, whole.Flat) == cmp.Compare(now.FlatSets, whole.FlatSets) {
 		return
 	}
 	r := Reason{Kind: ReasonAllowance, Way: SawNow, Sets: now.FlatSets, Others: whole.FlatSets, Cup: now.FlatLeaf, Room: whole.FlatLeaf}
