@@ -82,3 +82,15 @@ func TestEndZoneRefusals(t *testing.T) {
 		assert.Less(t, r.Low, r.High)
 	}
 }
+
+// A piece dries through open ends so much sooner that it is told from some seven thicknesses down.
+func TestThroughEnds(t *testing.T) {
+	share, short := ThroughEnds(80*quantity.Millimetre, 60*quantity.Millimetre)
+	assert.True(t, short)
+	assert.Less(t, share, 0.1)
+	_, short = ThroughEnds(80*quantity.Millimetre, 540*quantity.Millimetre)
+	assert.True(t, short)
+	share, short = ThroughEnds(80*quantity.Millimetre, 600*quantity.Millimetre)
+	assert.False(t, short)
+	assert.Greater(t, share, 0.8)
+}

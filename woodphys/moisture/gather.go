@@ -4,6 +4,8 @@ import (
 	"strconv"
 
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // Gathered is what estimates of one piece say together.
@@ -17,8 +19,8 @@ type Gathered struct {
 // speak for the whole section or for a spot are combined, the last of the shell and the
 // last of the core give the gradient.
 //
-// Errors: those of Combine, counted in the list given ("estimates/3"), and of
-// GradientOf, as estimates/i/mc_pct and estimates/i/sd_pct. The notes name inputs in the same
+// Errors: those of Combine, counted in the list given ("estimates/3"); contradictory for
+// "estimates/i" of a core that no plank of such a mean has; and those of GradientOf, as estimates/i/mc_pct and estimates/i/sd_pct. The notes name inputs in the same
 // way.
 // Accuracy: that of Combine and GradientOf.
 //
@@ -48,6 +50,11 @@ func Gather(estimates []Estimate) (Gathered, error) {
 		g.Notes.Merge(mean.Notes)
 		g.Mean = &mean
 	}
+	if g.Mean != nil && core >= 0 {
+		if err := coreBeside(g.Mean, &estimates[core]); err != nil {
+			return Gathered{}, method.Renamed(err, [2]string{"core", "estimates/" + strconv.Itoa(core)})
+		}
+	}
 	if shell >= 0 && core >= 0 {
 		gradient, err := GradientOf(estimates[shell], estimates[core])
 		names := [][2]string{}
@@ -64,4 +71,34 @@ func Gather(estimates []Estimate) (Gathered, error) {
 		g.Gradient = &gradient
 	}
 	return g, nil
+}
+
+// Of a core beside the mean of a plank. Through a plank that dries the moisture content falls ever
+// more steeply to a face that holds 0 or more, so that the mean is no less than half of the core;
+// in one that takes it up from the air it rises so to a face at fibre saturation at most, and the
+// mean lies no further from the core than a third of the way there, as of a parabola, which a
+// profile that has not yet come to the middle lies below. By symmetry of diffusion, derived.
+const (
+	leastOfCore   = 0.5
+	mostOfUptake  = 1.0 / 3
+	coreDeviation = 2.33 // of 1 in 100, as contradictionLevel
+)
+
+// coreBeside refuses a core that no plank of such a mean has.
+func coreBeside(mean, core *Estimate) error {
+	sd := coreDeviation * quantity.Moisture(hypot(float64(mean.SD), float64(core.SD)))
+	m, c := mean.MC.Value, core.MC.Value
+	least, most := leastOfCore*c, c+mostOfUptake*max(sorption.NominalFibreSaturation-c, 0)
+	var why string
+	switch {
+	case m > most+sd:
+		why = "So dry a core is in no plank of that mean: one that dries is wettest there, and one that takes up moisture from the air " +
+			"would hold up to " + quantity.FormatNumber(most.Percent(), 1) + " %"
+	case m < least-sd:
+		why = "So wet a core is in no plank of that mean, which would hold at least " + quantity.FormatNumber(least.Percent(), 1) + " %"
+	default:
+		return nil
+	}
+	return &method.Error{Code: method.Contradictory, Input: "core", Detail: quantity.FormatNumber(c.Percent(), 1) + " %MC in the core contradicts " +
+		quantity.FormatNumber(m.Percent(), 1) + " %MC over the thickness; one of them is wrong. " + why}
 }

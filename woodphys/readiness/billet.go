@@ -12,6 +12,7 @@ import (
 type Billet struct {
 	Wood             wood.Wood
 	Width, Thickness quantity.Length    // above 0
+	Length           quantity.Length    // 0: not known
 	Thickest         quantity.Length    // of a wedge, at its thickest; 0: a board
 	RingAngle        *quantity.Angle    // of the rings to the wide face, 0 to 90 degrees; nil: not known
 	Weighing         *moisture.Weighing // the last; nil where it was not weighed
@@ -73,13 +74,32 @@ func (b *Billet) Settle(now quantity.Band[quantity.Moisture], sd quantity.Moistu
 			if err != nil && !lacking {
 				return Settled{}, err
 			}
-			s.Moves = append(s.Moves, Move{d.name, way.rings, d.size, m.Change, lacking, m.Notes})
+			change := m.Change
+			if err == nil {
+				change, err = insideEnds(change, now, func(end quantity.Band[quantity.Moisture]) (quantity.Band[quantity.Length], error) {
+					at, err := movement.Change(d.size, d.in, end, target, b.Wood)
+					return at.Change, err
+				})
+				if err != nil {
+					return Settled{}, err
+				}
+			}
+			s.Moves = append(s.Moves, Move{d.name, way.rings, d.size, change, lacking, m.Notes})
 		}
 	}
 	if b.Weighing == nil {
 		return s, nil
 	}
-	at, err := moisture.WeightAt(moisture.Known{Weighing: *b.Weighing, MC: quantity.NormalBand(now.Value, sd)}, target.Value)
+	weigh := func(mc quantity.Band[quantity.Moisture]) (moisture.TargetWeight, error) {
+		return moisture.WeightAt(moisture.Known{Weighing: *b.Weighing, MC: mc}, target.Value)
+	}
+	at, err := weigh(quantity.NormalBand(now.Value, sd))
+	if err == nil {
+		at.Mass, err = insideEnds(at.Mass, now, func(end quantity.Band[quantity.Moisture]) (quantity.Band[quantity.Mass], error) {
+			settled, err := weigh(end)
+			return settled.Mass, err
+		})
+	}
 	if err != nil {
 		return Settled{}, method.Renamed(err, [2]string{"mass", "weight/mass"}, [2]string{"mass_resolution",
 			"weight/mass_resolution"},
@@ -87,6 +107,19 @@ func (b *Billet) Settle(now quantity.Band[quantity.Moisture], sd quantity.Moistu
 	}
 	s.Weight = &at
 	return s, nil
+}
+
+// insideEnds keeps the band of what falls with the moisture content of now inside of what it is at the ends
+// of that: where it was cut, as at no water at all, the band of a normal error goes beyond what can be.
+func insideEnds[T quantity.Length | quantity.Mass](band quantity.Band[T], now quantity.Band[quantity.Moisture],
+	of func(quantity.Band[quantity.Moisture]) (quantity.Band[T], error)) (quantity.Band[T], error) {
+	driest, err := of(quantity.NormalBand(now.Low, 0))
+	if err != nil {
+		return band, err
+	}
+	wettest, err := of(quantity.NormalBand(now.High, 0))
+	band.Low, band.High = max(band.Low, wettest.Low), min(band.High, driest.High)
+	return band, err
 }
 
 // shownRings is a ring angle that movement is shown for.

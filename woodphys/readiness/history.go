@@ -85,7 +85,7 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 		return nil, err
 	}
 	a.weighedBefore(q)
-	a.Wants = a.wants()
+	a.Wants = a.wants(q.Billet.Length)
 	if a.overruled(q) {
 		a.Wants = append(a.Wants, Want{Kind: WantAgain})
 	}
@@ -122,6 +122,7 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 			return err
 		}
 		a.Notes.Merge(date.Notes)
+		date.unlessToday(&verdict, q.Today, a.Posterior.Horizon())
 		a.Verdicts, a.Dates = append(a.Verdicts, verdict), append(a.Dates, date)
 	}
 	for i := range a.Verdicts {
@@ -176,12 +177,12 @@ const sampleTells = 1 * quantity.PercentMC
 
 // wants are what would make the judgement surer beside the next reading: a sample, where the
 // readings leave the level open.
-func (a *HistoryAnswer) wants() []Want {
+func (a *HistoryAnswer) wants(length quantity.Length) []Want {
 	for i := range a.Verdicts {
 		for j := range a.Verdicts[i].Criteria {
 			c := &a.Verdicts[i].Criteria[j]
 			if c.Name == levelCriterion && c.Outcome == CannotSay && a.Now.Mean.SD() > sampleTells {
-				return []Want{{Kind: WantSample, SD: a.Now.Mean.SD(), FromEnd: sampleFromEnd}}
+				return []Want{wantSample(a.Now.Mean.SD(), length)}
 			}
 		}
 	}

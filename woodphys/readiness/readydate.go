@@ -28,7 +28,10 @@ type ReadyDate struct {
 	// where there is none, still is KeptFor later, or at the horizon.
 	Kept      float64
 	Likeliest Likeliest
-	Notes     method.Notes
+	// Perhaps says that it may be ready at the time asked from, and that it cannot be said; there
+	// is no later day then, and a reading settles it.
+	Perhaps bool
+	Notes   method.Notes
 }
 
 // Likeliest is the first time in which about as many cases are ready as ever are within the
@@ -100,6 +103,16 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 		}
 	}
 	return d, nil
+}
+
+// unlessToday leaves out the day of a step of which half of the cases are ready at the time asked
+// from, where that is too few to say so: it would be no day to wait for.
+func (d *ReadyDate) unlessToday(v *Verdict, today, horizon quantity.Duration) {
+	if v.Outcome != CannotSay || !d.Median.Within || d.Median.At > today {
+		return
+	}
+	d.Perhaps = true
+	d.Low, d.Median, d.High = Date{At: horizon}, Date{At: horizon}, Date{At: horizon}
 }
 
 // kept is the share of the members which are ready at a time that are still ready KeptFor later.

@@ -31,10 +31,11 @@ type Place struct{ Piece, Step int }
 
 // Survey is what a shop asks of all its pieces together.
 type Survey struct {
-	Now  []Place // the last step that each piece is ready for; the last step of the work first, then the surest
-	Next []Place // the first step that each piece is not yet ready for and that has a date; the nearest first
-	Read []int   // pieces to read, the earliest first, and of those of one day the least sure
-	Look []int   // pieces with readings that contradict each other, those with most of them first
+	Now   []Place // the last step that each piece is ready for; the last step of the work first, then the surest
+	Maybe []Place // the first step that each piece may be ready for today, which cannot be said without a reading; the likeliest first
+	Next  []Place // the first step that each piece is not yet ready for and that has a date; the nearest first
+	Read  []int   // pieces to read, the earliest first, and of those of one day the least sure
+	Look  []int   // pieces with readings that contradict each other, those with most of them first
 }
 
 // SurveyOf returns what is ready now, what will be next, what to read and where to look, of
@@ -60,6 +61,9 @@ func SurveyOf(pieces []Standing) Survey {
 		if last >= 0 {
 			s.Now = append(s.Now, Place{i, last})
 		}
+		if j := piece.perhaps(last + 1); j >= 0 {
+			s.Maybe = append(s.Maybe, Place{i, j})
+		}
 		for j := last + 1; j < len(piece.Steps); j++ {
 			if piece.Steps[j].Dated && !piece.behind(j) {
 				s.Next = append(s.Next, Place{i, j})
@@ -83,11 +87,26 @@ func (s *Survey) order(pieces []Standing) {
 	slices.SortStableFunc(s.Now, func(a, b Place) int {
 		return cmp.Or(cmp.Compare(b.Step, a.Step), cmp.Compare(step(b).Probability, step(a).Probability))
 	})
+	slices.SortStableFunc(s.Maybe, func(a, b Place) int { return cmp.Compare(step(b).Probability, step(a).Probability) })
 	slices.SortStableFunc(s.Next, func(a, b Place) int { return cmp.Compare(step(a).ReadyAt, step(b).ReadyAt) })
 	slices.SortStableFunc(s.Read, func(a, b int) int {
 		return cmp.Or(cmp.Compare(pieces[a].ReadAt, pieces[b].ReadAt), cmp.Compare(pieces[b].unsure(), pieces[a].unsure()))
 	})
 	slices.SortStableFunc(s.Look, func(a, b int) int { return cmp.Compare(pieces[b].Rejected, pieces[a].Rejected) })
+}
+
+// mayBe is the probability from which a step that cannot be said may be ready. Own choice: that of
+// the day of a date.
+const mayBe = 0.5
+
+// perhaps is the first step from one on that the piece may be ready for today; -1: none.
+func (s *Standing) perhaps(from int) int {
+	for j := from; j < len(s.Steps); j++ {
+		if step := &s.Steps[j]; step.Outcome == CannotSay && !step.Dated && step.Probability >= mayBe && !s.behind(j) {
+			return j
+		}
+	}
+	return -1
 }
 
 // behind reports a step that a leaf has behind it.

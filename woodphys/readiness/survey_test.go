@@ -52,3 +52,15 @@ func TestSurveyOfALeaf(t *testing.T) {
 	assert.Empty(t, s.Now)
 	assert.Equal(t, []readiness.Place{{Piece: 0, Step: 1}}, s.Next)
 }
+
+// What may be ready today stands apart from what gets ready later, and hides no real date.
+func TestWhatMayBeReadyStandsApart(t *testing.T) {
+	open := readiness.StepStanding{Step: readiness.Resaw, Outcome: readiness.CannotSay, Probability: 0.7}
+	later := readiness.StepStanding{Step: readiness.Thickness, Outcome: readiness.NotReady, Dated: true, ReadyAt: 100 * quantity.Day}
+	unlikely, sooner := open, later
+	unlikely.Probability, sooner.ReadyAt = 0.3, 50*quantity.Day
+	s := readiness.SurveyOf([]readiness.Standing{{Steps: []readiness.StepStanding{open, later}},
+		{Steps: []readiness.StepStanding{unlikely, sooner}}, {Steps: []readiness.StepStanding{open}, Sawn: true}})
+	assert.Equal(t, []readiness.Place{{Piece: 0, Step: 0}}, s.Maybe)
+	assert.Equal(t, []readiness.Place{{Piece: 1, Step: 1}, {Piece: 0, Step: 1}}, s.Next)
+}

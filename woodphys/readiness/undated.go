@@ -28,8 +28,11 @@ const (
 //
 // Accuracy: that of ReadyDate. Source: own choice.
 func (d *ReadyDate) Undated() Undated {
-	if d.Median.Within {
+	switch {
+	case d.Median.Within:
 		return ""
+	case d.Perhaps:
+		return UndatedUnsure
 	}
 	return undated(d.Never, &d.Likeliest)
 }

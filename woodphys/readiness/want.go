@@ -27,9 +27,11 @@ const (
 type Want struct {
 	Kind WantKind
 	// SD is how well the level is known, for a sample, and FromEnd how far from an end
-	// that is cut at least.
+	// that is cut at least; 0 where the piece is too short for that. Whole says that it is too short
+	// to be cut at all.
 	SD      quantity.Moisture
 	FromEnd quantity.Length
+	Whole   bool
 	More    int // weights that are wanted, at least 1
 }
 
@@ -37,8 +39,21 @@ type Want struct {
 // first. Common practice, no source.
 const sampleFromEnd = 300 * quantity.Millimetre
 
+// shortestCut is the shortest piece that a sample is cut from: a section of an inch with wood left on
+// both sides of it. Own choice.
+const shortestCut = 150 * quantity.Millimetre
+
+// wantSample is a sample that is wanted of a piece of a length, 0 where that is not known.
+func wantSample(sd quantity.Moisture, length quantity.Length) Want {
+	want := Want{Kind: WantSample, SD: sd, FromEnd: sampleFromEnd}
+	if length > 0 && length < 2*sampleFromEnd {
+		want.FromEnd, want.Whole = 0, length < shortestCut
+	}
+	return want
+}
+
 // wants are those of the criteria that are not met, each once.
-func (s *Seen) wants(verdicts []Verdict, target quantity.Moisture) []Want {
+func (s *Seen) wants(length quantity.Length, verdicts []Verdict, target quantity.Moisture) []Want {
 	var list []Want
 	atRest := false
 	for i := range verdicts {
@@ -53,7 +68,7 @@ func (s *Seen) wants(verdicts []Verdict, target quantity.Moisture) []Want {
 			if c.Outcome == Ready {
 				continue
 			}
-			if want := s.wantOf(c, target, atRest); !slices.Contains(list, want) {
+			if want := s.wantOf(c, length, target, atRest); !slices.Contains(list, want) {
 				list = append(list, want)
 			}
 		}
@@ -62,11 +77,11 @@ func (s *Seen) wants(verdicts []Verdict, target quantity.Moisture) []Want {
 }
 
 // wantOf is what a criterion that is not met wants; wood at rest gets no drier by waiting.
-func (s *Seen) wantOf(c *Criterion, target quantity.Moisture, atRest bool) Want {
+func (s *Seen) wantOf(c *Criterion, length quantity.Length, target quantity.Moisture, atRest bool) Want {
 	unsure := c.Outcome == CannotSay
 	switch {
 	case c.Name == levelCriterion && unsure:
-		return Want{Kind: WantSample, SD: s.MC.SD, FromEnd: sampleFromEnd}
+		return wantSample(s.MC.SD, length)
 	case c.Name == levelCriterion && s.MC.MC.Value > target && atRest:
 		return Want{Kind: WantRoom}
 	case c.Name == levelCriterion && s.MC.MC.Value > target:

@@ -12,6 +12,9 @@ import (
 const (
 	checksWithin = 120 * quantity.Day
 	fastestDried = 20
+	// underWay is from how long before a day on the days over which the loss is looked at are not
+	// over on it.
+	underWay = 2 * quantity.Day
 )
 
 // SurfaceChecks returns the fastest loss of the piece over three days against what the wood
@@ -24,20 +27,32 @@ const (
 //
 // Source: row drying.check-risk.
 func (o *Outlook) SurfaceChecks(ctx context.Context) (risk drying.CheckRisk, known bool, err error) {
+	if o.Setup.StartMC < DriedBefore {
+		return risk, false, nil
+	}
+	return o.checksFrom(ctx, 0, o.Factor.Band().High)
+}
+
+// checksFrom is the risk from a day on, of wood that is wet on it, and beside it that of a piece
+// with the factor of a fast one.
+func (o *Outlook) checksFrom(ctx context.Context, from quantity.Duration, fast float64) (risk drying.CheckRisk, known bool, err error) {
 	safe := o.Setup.Wood.SafeDailyLoss
-	if safe == 0 || o.Setup.StartMC < DriedBefore {
+	if safe == 0 || from >= o.Posterior.Horizon() {
 		return risk, false, nil
 	}
 	job, err := o.Middle()
 	if err != nil {
 		return risk, false, err
 	}
-	span := min(checksWithin, o.Posterior.Horizon())
-	for at := quantity.Duration(0); at <= span; at += quantity.Day {
+	end := min(from+checksWithin, o.Posterior.Horizon())
+	for at := max(from-underWay, 0); at <= end; at += quantity.Day {
 		job.Times = append(job.Times, at)
 	}
+	if len(job.Times) < 2 { // today is the last day of the forecast
+		return risk, false, nil
+	}
 	var both [2]drying.CheckRisk
-	for i, factor := range []float64{job.Factor, min(o.Factor.Band().High, fastestDried)} {
+	for i, factor := range []float64{job.Factor, min(fast, fastestDried)} {
 		job.Factor = factor
 		course, err := o.solver.Run(ctx, &job)
 		if err != nil {

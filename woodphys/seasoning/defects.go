@@ -31,6 +31,7 @@ type Defect struct {
 	Span   quantity.Duration // for how long in all
 	Detail string
 	Advice []string
+	Fast   bool // it comes of drying too fast, and not of heat
 }
 
 // Conditions of the harms. Fungi need about 25 % in the outermost wood to stain it and fibre
@@ -47,6 +48,8 @@ const (
 	decayAfter    = 180 * quantity.Day
 	insectsAfter  = 21 * quantity.Day
 	hotAfter      = 1 * quantity.Day
+	dryFaceAfter  = 7 * quantity.Day
+	dryFace       = 0.45 // relative humidity in balance with a face that is kept dry, as in heated rooms
 	setGradient   = 8 * quantity.PercentMC
 	setShell      = 20 * quantity.PercentMC
 	collapseCore  = 50 * quantity.PercentMC
@@ -166,11 +169,14 @@ func (p *Piece) defects(course *watched, stress *CaseStress) []Defect {
 	}
 	for i := range defectRules {
 		rule := &defectRules[i]
+		if rule.thick && p.Thickness <= thickFrom || rule.fast && slices.ContainsFunc(list, rule.same) {
+			continue // told already, of heat
+		}
 		if rule.of != nil && !rule.of(&p.Wood) || rule.kind == Casehardening && stress != nil && !stress.left() {
 			continue
 		}
 		dose := 0.0
-		d := Defect{Kind: rule.kind, From: -1, Detail: rule.detail, Advice: rule.advice}
+		d := Defect{Kind: rule.kind, From: -1, Detail: rule.detail, Advice: rule.advice, Fast: rule.fast}
 		for k, at := range course.Times {
 			s := course.at(k)
 			s.hot = hot
@@ -222,6 +228,15 @@ func (c *watched) at(k int) stateOfDrying {
 	return s
 }
 
+// from is the course from a day on.
+func (c *watched) from(day quantity.Duration) *watched {
+	later := *c
+	first, _ := slices.BinarySearch(c.Times, day)
+	later.Times, later.Mean, later.Shell = c.Times[first:], c.Mean[first:], c.Shell[first:]
+	later.Core, later.Surface = c.Core[first:], c.Surface[first:]
+	return &later
+}
+
 // living says that it is warm enough for what lives in wood from a temperature on, and not too hot.
 func (s *stateOfDrying) living(from float64) bool { return s.celsius > from && s.celsius < fungiHot }
 
@@ -260,9 +275,17 @@ type defectRule struct {
 	// perDay, where it is set, is the share of what it takes that a day adds; all of it has to
 	// come together while it holds.
 	perDay func(*stateOfDrying) float64
+	thick  bool // of thick stock alone
+	fast   bool // it comes of drying too fast, and is told where heat does not bring the same
 	detail string
 	advice []string
 }
+
+// same reports that a harm is of the kind of the rule.
+func (r *defectRule) same(d Defect) bool { return d.Kind == r.kind }
+
+// checksEasily reports woods that dry slowly and whose checks run deep.
+func checksEasily(w *wood.Wood) bool { return broadleaved(w) && w.Ease == wood.Refractory }
 
 func broadleaved(w *wood.Wood) bool { return w.Listing != wood.ListedSoftwood }
 
@@ -285,6 +308,14 @@ var defectRules = []defectRule{
 	{kind: Honeycomb, after: hotAfter, holds: func(s *stateOfDrying) bool { return s.core > honeycombCore && s.celsius > s.hot },
 		detail: "this wood may open inside when it is hot while its core is wet, and nothing shows on the face",
 		advice: []string{"keep it no warmer than a hot summer day until the core is under 25 %; thick stock of such woods is air-dried first", "cut a test piece across before the whole stack is used"}},
+	// Checks that deepen and close at the face again: Simpson, ed., 1991, Dry Kiln Operator's Manual,
+	// USDA AH 188, ch. 8, from memory. How dry and how long: own choice.
+	{kind: Honeycomb, of: checksEasily, thick: true, fast: true, after: dryFaceAfter,
+		holds: func(s *stateOfDrying) bool { return s.core > honeycombCore && s.damp < dryFace },
+		detail: "in air so dry the checks of thick stock of this wood may run deep while its core is wet, close at the face again and " +
+			"leave it open inside, where nothing shows",
+		advice: []string{"air-dry it first where the air is cool, damp and still, and bring it into dry air once its core is under 25 %",
+			"cut a test piece across before the whole stack is used"}},
 	{kind: Collapse, after: hotAfter, holds: func(s *stateOfDrying) bool { return s.core > collapseCore && s.celsius > s.hot },
 		detail: "cells full of water may cave in when the wood is hot",
 		advice: []string{"begin cool; what has caved in is often brought back by steam, which is work for a kiln"}},

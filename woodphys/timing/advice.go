@@ -1,6 +1,9 @@
 package timing
 
-import "latewood/woodphys/quantity"
+import (
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/seasoning"
+)
 
 // WayName names a way, or what a weighing comes to.
 type WayName string
@@ -19,18 +22,19 @@ type ReasonKind string
 
 // Kinds of reason.
 const (
-	ReasonReady    ReasonKind = "ready"     // the billet is within the limits to resaw today
-	ReasonNeither  ReasonKind = "neither"   // neither way ends within the forecast
-	ReasonNotReady ReasonKind = "not_ready" // the leaves of Way are not ready within it
-	ReasonNotKept  ReasonKind = "not_kept"  // those of Way are ready now and then, and stay so only with Probability
-	ReasonOverlap  ReasonKind = "overlap"   // the dates overlap within their bands
-	ReasonSooner   ReasonKind = "sooner"    // Way is, by Days
-	ReasonSameSets ReasonKind = "same_sets" // both give Sets
-	ReasonMoreSets ReasonKind = "more_sets" // Way gives Sets and not Others
-	ReasonCup      ReasonKind = "cup"       // Leaf of Way may cup by Cup, more than its Room
-	ReasonMayCup   ReasonKind = "may_cup"   // Leaf of Way cups by more than its Room with Probability, by Cup at most
-	ReasonLost     ReasonKind = "lost"      // that decides: the leaves of Way lack Cup of their finished thickness, Room
-	ReasonChecks   ReasonKind = "checks"    // the faces of Way dry faster than the wood safely takes
+	ReasonReady     ReasonKind = "ready"     // the billet is within the limits to resaw today
+	ReasonNeither   ReasonKind = "neither"   // neither way ends within the forecast
+	ReasonNotReady  ReasonKind = "not_ready" // the leaves of Way are not ready within it
+	ReasonNotKept   ReasonKind = "not_kept"  // those of Way are ready now and then, and stay so only with Probability
+	ReasonOverlap   ReasonKind = "overlap"   // the dates overlap within their bands
+	ReasonSooner    ReasonKind = "sooner"    // Way is, by Days
+	ReasonSameSets  ReasonKind = "same_sets" // both give Sets
+	ReasonMoreSets  ReasonKind = "more_sets" // Way gives Sets and not Others
+	ReasonCup       ReasonKind = "cup"       // Leaf of Way may cup by Cup, more than its Room
+	ReasonMayCup    ReasonKind = "may_cup"   // Leaf of Way cups by more than its Room with Probability, by Cup at most
+	ReasonAllowance ReasonKind = "allowance" // that decides: at the thickness at which all leaves come flat, Cup, Way gives Sets, and the other at Room Others
+	ReasonLost      ReasonKind = "lost"      // that decides: the leaves of Way lack Cup of their finished thickness, Room
+	ReasonChecks    ReasonKind = "checks"    // the faces of Way dry faster than the wood safely takes
 )
 
 // Reason is one reason for or against a way.
@@ -57,6 +61,7 @@ type RiskKind string
 // Kinds of risk.
 const (
 	RiskSurfaceChecks RiskKind = "surface_checks" // moderate or high, as the checks of the way say
+	RiskDefect        RiskKind = "defect"         // Defect spoils the wood inside, as it is dried
 	RiskSettle        RiskKind = "settle"         // leaves of a billet that is ready need only settle
 	RiskThinLeaves    RiskKind = "thin_leaves"    // thin leaves cup, twist and check on their own
 	RiskCommitted     RiskKind = "committed"      // figure and defects are not known yet
@@ -75,4 +80,5 @@ const (
 type Risk struct {
 	Kind   RiskKind
 	Points float64 // between shell and core, of RiskApart, %MC
+	Defect *seasoning.Defect
 }

@@ -43,8 +43,12 @@ type Cut struct {
 	Billet, Broad     quantity.Length // thickness and width of the billet when it is sawn
 	Leaves, Sets, Odd int             // odd: good leaves in no set
 	Flat              int             // of Sets, those of which no leaf cups by more than is planned for it
-	Finished          quantity.Length // thickness of the leaf once it is worked
-	Cup               *Cup            // nil when not one leaf is had, or the profile is not known
+	// FlatLeaf is the leaf as sawn at which the cup is no more than is planned for it, and FlatSets the
+	// sets at that; the leaf and its sets where none is more; 0: not looked at.
+	FlatLeaf quantity.Length
+	FlatSets int
+	Finished quantity.Length // thickness of the leaf once it is worked
+	Cup      *Cup            // nil when not one leaf is had, or the profile is not known
 }
 
 // ProfileOrigin says where the difference of shell and core comes from.

@@ -22,11 +22,15 @@ var ofPasts = drying.Setting{Cells: drying.Standard().Cells, Tolerance: drying.C
 // source: about the middle of the tables.
 var greenUnknown = seasoning.Start{MC: 75 * quantity.PercentMC, SD: 25 * quantity.PercentMC}
 
-// findProfile finds the moisture content through the thickness today: a parabola through
-// shell and core, or that of wood that dried from green where it lies.
+// findProfile finds the moisture content through the thickness today: one through
+// shell and core as read, or that of wood that dried from green where it lies.
 func (w *work) findProfile(ctx context.Context) (ProfileOrigin, error) {
 	if over := w.q.Moisture.CoreOverShell; over != nil {
-		w.keep(certain(parabola(w.now.Value, *over)))
+		read := parabola(w.now.Value, *over)
+		if shell := w.q.Moisture.Shell; shell > 0 {
+			read = through(w.now.Value, shell, *over)
+		}
+		w.keep(certain(read))
 		return ProfileRead, nil
 	}
 	dried, err := w.driedDown(ctx)

@@ -53,13 +53,19 @@ func (w *work) noted(of body, from quantity.Duration, notes method.Notes) {
 	w.notes.Merge(notes)
 }
 
+// laid is a piece of a thickness from a time on, with where it lies.
+func (w *work) laid(of body, thickness quantity.Length, from quantity.Duration, start seasoning.Start) (seasoning.Piece, error) {
+	piece, err := w.lay(of)(from)
+	piece.Thickness, piece.Start = thickness, start
+	return piece, err
+}
+
 // prior is a piece of a thickness from a time on, before its forecast.
 func (w *work) prior(of body, thickness quantity.Length, from quantity.Duration, start seasoning.Start) (seasoning.Prior, error) {
-	piece, err := w.lay(of)(from)
+	piece, err := w.laid(of, thickness, from, start)
 	if err != nil {
 		return seasoning.Prior{}, err
 	}
-	piece.Thickness, piece.Start = thickness, start
 	prior, err := piece.Setup()
 	w.noted(of, from, prior.Notes)
 	return prior, ofStart(err)

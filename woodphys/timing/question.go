@@ -48,6 +48,8 @@ type Moisture struct {
 	// CoreOverShell is by how much the middle fifth is wetter than the outer tenth at each
 	// face, -1.5 to 1.5; nil where it was not read.
 	CoreOverShell *quantity.Moisture
+	// Shell is the outer tenth, 0.005 to 1.4, with CoreOverShell; 0: as of a parabola.
+	Shell quantity.Moisture
 }
 
 // Leaf is the leaf that is wanted.

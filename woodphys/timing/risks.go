@@ -24,7 +24,11 @@ func (w *work) dangers(ctx context.Context, of body, way *Way, o *seasoning.Outl
 		}
 		way.Reach = &reach
 	}
-	risk, known, err := o.SurfaceChecks(ctx)
+	piece, err := w.laid(of, o.Setup.Thickness, 0, seasoning.Start{MC: o.Setup.StartMC, SD: o.Setup.StartSD})
+	if err != nil {
+		return err
+	}
+	risk, known, defects, err := o.Spoils(ctx, &piece)
 	if err != nil {
 		return err
 	}
@@ -34,6 +38,9 @@ func (w *work) dangers(ctx context.Context, of body, way *Way, o *seasoning.Outl
 		if risk.Severity != drying.RiskLow {
 			way.Risks = append(way.Risks, Risk{Kind: RiskSurfaceChecks})
 		}
+	}
+	for i := range defects {
+		way.Risks = append(way.Risks, Risk{Kind: RiskDefect, Defect: &defects[i]})
 	}
 	return nil
 }

@@ -60,7 +60,10 @@ func (w *work) cut(at quantity.Moisture, extra quantity.Length) (Cut, error) {
 	if c.Cup, err = w.cup(&c); err != nil {
 		return Cut{}, err
 	}
-	return c, w.countFlat(&c, billet, y)
+	if err := w.countFlat(&c, billet, y); err != nil {
+		return Cut{}, err
+	}
+	return c, w.thicker(&c, billet)
 }
 
 // count counts what the billet yields in leaves as they come off the saw.
@@ -102,6 +105,19 @@ func (w *work) countFlat(c *Cut, billet resaw.Billet, y resaw.BilletYield) error
 	}
 	flat, err := resaw.YieldOf(billet, w.q.Saw, w.sawn(c), lost)
 	c.Flat = flat.Sets
+	return method.Below(err, "yield")
+}
+
+// thicker counts the sets of leaves that are sawn so much thicker that their cup can be planed off.
+func (w *work) thicker(c *Cut, billet resaw.Billet) error {
+	more := *c
+	more.Leaf += c.missing()
+	c.FlatLeaf, c.FlatSets = more.Leaf, c.Flat
+	if more.Leaf == c.Leaf {
+		return nil
+	}
+	y, err := resaw.YieldOf(billet, w.q.Saw, w.sawn(&more), nil)
+	c.FlatSets = y.Sets
 	return method.Below(err, "yield")
 }
 

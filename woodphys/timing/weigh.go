@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"cmp"
 	"math"
 
 	"latewood/woodphys/drying"
@@ -49,6 +50,7 @@ func weigh(ready bool, now, whole *Way) Advised {
 	var s scales
 	s.dates(now, whole)
 	s.sets(&now.Cut, &whole.Cut)
+	s.allowance(&now.Cut, &whole.Cut)
 	s.cups(now, whole)
 	s.checks(now, whole)
 	switch {
@@ -133,6 +135,19 @@ func (s *scales) sets(sawn, dried *Cut) {
 	default:
 		s.say(Reason{Kind: ReasonMoreSets, Way: DryWhole, Sets: whole, Others: now, Bent: bent}, DryWhole)
 	}
+}
+
+// allowance tells that what is planned for flattening decides about the sets: that leaves sawn so
+// thick that all of them come flat would give more sets the other way, or as many both ways.
+func (s *scales) allowance(now, whole *Cut) {
+	if now.FlatLeaf == 0 || whole.FlatLeaf == 0 || cmp.Compare(now.Flat, whole.Flat) == cmp.Compare(now.FlatSets, whole.FlatSets) {
+		return
+	}
+	r := Reason{Kind: ReasonAllowance, Way: SawNow, Sets: now.FlatSets, Others: whole.FlatSets, Cup: now.FlatLeaf, Room: whole.FlatLeaf}
+	if whole.FlatSets > now.FlatSets {
+		r = Reason{Kind: ReasonAllowance, Way: DryWhole, Sets: whole.FlatSets, Others: now.FlatSets, Cup: whole.FlatLeaf, Room: now.FlatLeaf}
+	}
+	s.say(r, TossUp)
 }
 
 // muchMore is how many times what the cup of one way exceeds its room by is that of the other

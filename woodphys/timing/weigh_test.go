@@ -160,7 +160,7 @@ func read(list []Reason) WayName {
 			speaks[other[r.Way]] = true
 		case ReasonCup:
 			cup[r.Way] = r.Cup - r.Room
-		case ReasonReady, ReasonOverlap, ReasonSameSets, ReasonMayCup:
+		case ReasonReady, ReasonOverlap, ReasonSameSets, ReasonMayCup, ReasonAllowance:
 		}
 	}
 	for name, missing := range cup {

@@ -16,8 +16,7 @@ func wanted(wants []readiness.Want, report wire.Reporter) []string {
 	for _, want := range wants {
 		words := map[readiness.WantKind]string{
 			readiness.WantSample: "the moisture content is known to about " + quantity.FormatNumber(want.SD.Percent(), 1) +
-				" points, which does not settle it: dry a sample from mid-length, " + report.Roughly(want.FromEnd) +
-				" or more from an end, in the oven",
+				" points, which does not settle it: " + sampled(&want, report),
 			readiness.WantTime: "wait; give the stays of the billet for a date",
 			readiness.WantRoom: "its weight is at rest where it lies, and it is still wetter than it should be: waiting there gets it no " +
 				"drier; bring it into the room it will be worked in",
@@ -38,6 +37,18 @@ func wanted(wants []readiness.Want, report wire.Reporter) []string {
 		}
 	}
 	return said
+}
+
+// sampled says where a sample is cut.
+func sampled(want *readiness.Want, report wire.Reporter) string {
+	switch {
+	case want.Whole:
+		return "it is too short to cut a sample from; dry an offcut of the same board that lay beside it in the oven, or weigh it until its " +
+			"weight stays the same in the room it will be worked in"
+	case want.FromEnd == 0:
+		return "dry a sample from mid-length in the oven, the place of so short a piece that lies farthest from its ends, which dry first"
+	}
+	return "dry a sample from mid-length, " + report.Roughly(want.FromEnd) + " or more from an end, in the oven"
 }
 
 // bring says where to bring a billet that never comes near its target where it lies.

@@ -1,8 +1,15 @@
 package dry
 
 import (
+	"math"
+	"strings"
+
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/seasoning"
 )
 
 // SurfaceChecks is how the fastest drying stands to what the wood takes.
@@ -24,11 +31,19 @@ type EndAdvice struct {
 	AheadDays *float64       `json:"dry_until_days,omitempty" description:"days after stacking of which that is said"`
 }
 
-// whatToDo is the advice on surface checks.
+// whatToDo is the advice on surface checks of wood outdoors.
 var whatToDo = map[drying.Severity][]string{
 	drying.RiskLow:      {"nothing special; keep sun and rain off"},
 	drying.RiskModerate: {"shade the stack and keep it out of the wind in the first weeks"},
 	drying.RiskHigh:     {"slow it down: cover the stack, shade it, use thinner stickers, or stack in a cooler month"},
+}
+
+// whatToDoIndoors is the same of wood in a room or a kiln, which no shade slows.
+var whatToDoIndoors = map[drying.Severity][]string{
+	drying.RiskLow:      {"nothing special; keep it away from heaters"},
+	drying.RiskModerate: {"keep it away from heaters and out of moving air in the first weeks"},
+	drying.RiskHigh: {"the air there is too dry for wood so wet: keep it where the air is cool, damp and still, such as a shed, until it " +
+		"is down to 20 %, or in a kiln begin much damper"},
 }
 
 // checks shows a risk of surface checks; nil where it is not known.
@@ -36,10 +51,111 @@ func (s *storage) checks(risk *drying.CheckRisk) *SurfaceChecks {
 	if risk == nil {
 		return nil
 	}
+	advice := whatToDo
+	if !s.placeOn(risk.When).outdoors() {
+		advice = whatToDoIndoors
+	}
 	return &SurfaceChecks{
 		Fastest: risk.Fastest.Percent(), Date: s.date(risk.When), Safe: risk.Safe.Percent(),
-		Ratio: risk.Ratio, Fast: risk.Fast, Risk: string(risk.Severity), Advice: whatToDo[risk.Severity],
+		Ratio: risk.Ratio, Fast: risk.Fast, Risk: string(risk.Severity), Advice: advice[risk.Severity],
 	}
+}
+
+// placeOn is where the wood lies at a time.
+func (s *storage) placeOn(at quantity.Duration) *place {
+	end := quantity.Duration(0)
+	for i := range s.phases {
+		if end += s.phases[i].Length; at < end {
+			return &s.places[i]
+		}
+	}
+	return &s.places[len(s.places)-1]
+}
+
+// defects shows harm to be looked out for.
+func (s *storage) defects(list []seasoning.Defect) []DryingDefect {
+	out := make([]DryingDefect, 0, len(list))
+	for i := range list {
+		d := &list[i]
+		out = append(out, DryingDefect{Kind: string(d.Kind), Date: s.date(d.From), Days: d.Span.Days(), Detail: d.Detail, Advice: d.Advice})
+	}
+	return out
+}
+
+// checksAdvice is what to do about surface checks; empty where there is nothing to do.
+func checksAdvice(checks *SurfaceChecks) []string {
+	if checks == nil || checks.Risk == string(drying.RiskLow) {
+		return nil
+	}
+	return []string{"surface checks: " + strings.Join(checks.Advice, "; ")}
+}
+
+// harmAhead is the advice on harm that is ahead of wood which still is wet.
+func harmAhead(checks *SurfaceChecks, defects []seasoning.Defect) []string {
+	said := checksAdvice(checks)
+	for i := range defects {
+		said = append(said, harm(&defects[i]))
+	}
+	return said
+}
+
+// harm is one harm, and what to do about it.
+func harm(d *seasoning.Defect) string {
+	return string(d.Kind) + ": " + d.Detail + "; " + strings.Join(d.Advice, "; ")
+}
+
+// inDanger says in a summary that wood is spoiled as it goes on drying; empty where it is not.
+func inDanger(checks *SurfaceChecks, defects []seasoning.Defect) string {
+	text := ""
+	if checks != nil && checks.Risk == string(drying.RiskHigh) {
+		text = "; risk of surface checks: high"
+	}
+	for _, one := range inside(defects) {
+		text += "; " + one
+	}
+	return text
+}
+
+// inside says that the wood may be spoiled inside, where no face shows it; none where not.
+func inside(defects []seasoning.Defect) []string {
+	var hot, fast, said []string
+	for i := range defects {
+		switch d := &defects[i]; {
+		case d.Kind != seasoning.Honeycomb && d.Kind != seasoning.Collapse:
+		case d.Fast:
+			fast = append(fast, string(d.Kind))
+		default:
+			hot = append(hot, string(d.Kind))
+		}
+	}
+	if hot != nil {
+		said = append(said, "so hot while it is wet it may "+strings.Join(hot, " and ")+": begin cooler")
+	}
+	if fast != nil {
+		said = append(said, "in air so dry while it is wet it may "+strings.Join(fast, " and ")+": begin in damper air")
+	}
+	return said
+}
+
+// isShort reports a billet so short that it dries through its ends as well, where they are open.
+func isShort(b *shelf.Billet) bool {
+	if b.Length == nil || b.Length.SI <= 0 || b.Thickness == nil || b.Thickness.SI <= 0 || drying.EndSeal(b.EndSeal) == drying.SealedFresh || drying.EndSeal(b.EndSeal) == drying.SealedLate {
+		return false
+	}
+	_, short := drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
+	return short
+}
+
+// short tells that a piece dries through its ends, which the forecast leaves out.
+func short(b *shelf.Billet, notes *method.Notes) {
+	if !isShort(b) {
+		return
+	}
+	share, _ := drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
+	notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.ends", Input: "billet/length", Detail: "a piece only " +
+		quantity.FormatNumber(float64(b.Length.SI/b.Thickness.SI), 1) + " times as long as thick dries through its end grain too, which is " +
+		"not counted: with open ends it is dry sooner than told, in as little as " + quantity.FormatNumber(math.Max(math.Round(10*share)*10, 10), 0) +
+		" % of the time, and checks there first; seal the ends, and it dries as told"})
 }
 
 // endsLose shows what ends that were kept so usually lose.

@@ -20,9 +20,10 @@ type history struct {
 	horizon  quantity.Duration
 	before   shelf.FactorUsed // the drying factor as known of the wood
 	question readiness.HistoryQuestion
-	sources  []source // of the observations
-	rested   *rested  // nil but for old wood
-	target   Target   // but for the gap
+	piece    seasoning.Piece // as its forecast starts
+	sources  []source        // of the observations
+	rested   *rested         // nil but for old wood
+	target   Target          // but for the gap
 	report   wire.Reporter
 }
 

@@ -11,11 +11,12 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
 )
 
 func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *method.Notes) error {
 	h.question.NoCourse = shelf.InBrief(ctx)
-	a, err := readiness.JudgeHistory(ctx, &h.question)
+	a, err := seasoning.Judge(ctx, &h.piece, &h.question)
 	if err != nil {
 		return h.wrong(err)
 	}

@@ -93,7 +93,7 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
 	in.Notes, noStay = in.Notes.Each(h.rested.places), method.EachInput(noStay, h.rested.places)
 	prior, noSetup := in.Setup()
-	h.stay, h.question.Setup = stay, prior.Setup
+	h.stay, h.piece, h.question.Setup = stay, in, prior.Setup
 	h.before = shelf.DescribeFactor(&prior.Factor)
 	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofStart(req.Billet.StartCondition)(p.wrong(err)) }))
 	return errors.Join(noStay, p.wrong(noSetup))

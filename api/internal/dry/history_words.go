@@ -9,14 +9,17 @@ import (
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
 )
 
 // word fills in the answer.
-func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
+func (h *history) word(judged *seasoning.Judged, r *ReadinessResult) {
+	a := judged.HistoryAnswer
 	h.now(&a.Now, &r.Moisture)
 	r.Target = h.target.from(a.Now.Mean.Value)
 	for i := range a.Verdicts {
 		step := describeVerdict(&a.Verdicts[i])
+		step.perhaps = a.Dates[i].Perhaps
 		step.ReadyOn = h.readyOn(&a.Verdicts[i], &a.Dates[i])
 		r.Verdicts = append(r.Verdicts, step)
 	}
@@ -29,7 +32,9 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 		r.Rejected = append(r.Rejected, h.cannotBe(&a.Impossible[i]))
 	}
 	r.Series = h.stay.course(&a.Course)
-	r.Advice = wanted(a.Wants, h.report)
+	r.Checks, r.Defects = h.stay.checks(judged.Checks), h.stay.defects(judged.Defects)
+	r.Advice = append(harmAhead(r.Checks, judged.Defects), wanted(a.Wants, h.report)...)
+	r.harm = inDanger(r.Checks, judged.Defects)
 	if a.Moved != nil {
 		r.Advice = append(r.Advice, h.bring(a.Moved))
 	}

@@ -37,6 +37,9 @@ func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	req.unused(&notes)
 	t.Cautions(w, &notes)
 	heats(req.Stays, &notes)
+	if !req.Light() {
+		short(req.Billet, &notes)
+	}
 	return result, inBillet(notes), nil
 }
 

@@ -17,7 +17,8 @@ import (
 func (req *ReadinessRequest) billet(w *shelf.Wood, notes *method.Notes) (readiness.Billet, error) {
 	shape, noShape := req.Billet.Shape()
 	_, thickest := shape.Extremes()
-	b := readiness.Billet{Width: req.Billet.Width.SI, Thickness: req.Billet.Thickness.SI, Thickest: thickest}
+	b := readiness.Billet{Width: req.Billet.Width.SI, Thickness: req.Billet.Thickness.SI, Thickest: thickest,
+		Length: req.Billet.Length.SI}
 	if w != nil {
 		b.Wood = w.Value
 	}

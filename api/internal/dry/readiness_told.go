@@ -21,7 +21,10 @@ type ReadinessResult struct {
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
 	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
-	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
+	Checks      *SurfaceChecks         `json:"surface_checks,omitempty" description:"with stays, of wood that still is above 25 % and whose safe daily loss is known: of how it dries from as_of on; an index, as seasoning tells it"`
+	Defects     []DryingDefect         `json:"drying_defects,omitempty" description:"with stays, of wood that still is wet: honeycomb, collapse and casehardening, where how it dries from as_of on may bring them; rules of the trade"`
+	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"harm that is ahead of wet wood and what to do about it, what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
+	harm        string                 // that is ahead, for the summary; empty: none
 	chart       func(width int) []byte // the drawing
 }
 
@@ -32,7 +35,8 @@ type StepVerdict struct {
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	Detail      string            `json:"detail" required:"true" description:"the judgement in words"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false" description:"what the step asks, one by one"`
-	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is ready, from as_of on"`
+	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is ready, from as_of on; without a value where it may be ready on that very day, and that cannot be said"`
+	perhaps     bool              // it may be ready today
 }
 
 // ReadyOn is when a step is first ready, and whether it stays so.
@@ -74,6 +78,7 @@ type Target struct {
 	MC        wire.Band `json:"mc" required:"true" description:"over the whole thickness"`
 	RHPct     *float64  `json:"rh_pct,omitempty" description:"relative humidity of the air that keeps it there"`
 	Sorption  string    `json:"sorption,omitempty" enum:"drying,wetting,unknown" description:"side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content"`
+	Detail    string    `json:"detail,omitempty" description:"why that side. Left out with sorption"`
 	GapPoints float64   `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
 }
 

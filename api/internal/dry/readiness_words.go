@@ -40,6 +40,9 @@ func summarise(r *ReadinessResult) string {
 	text += ", target " + quantity.FormatNumber(r.Target.MC.Value, 1) + " %"
 	for _, s := range r.Verdicts {
 		text += "; " + s.Step + ": " + verdictWords[s.Verdict]
+		if s.perhaps {
+			text += ", may be ready today"
+		}
 	}
-	return text
+	return text + r.harm
 }

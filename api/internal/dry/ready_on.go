@@ -31,6 +31,8 @@ func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand)
 		return "it is ready now and not for long: " + kept
 	case v.Outcome == readiness.Ready:
 		return "it is ready now"
+	case d.Perhaps:
+		return "it may be ready today: " + percent(d.Already) + " of the cases are, which is too few to say so; a reading settles it"
 	case on.Undated != "":
 		return whyUndated(on, d)
 	}

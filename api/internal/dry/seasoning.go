@@ -28,6 +28,7 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
 	heats(req.Stays, &notes)
+	short(req.Billet, &notes)
 	wedge(req.Billet, &answer.Setup, "", said.report, &notes)
 	return said.result(q, answer), inBillet(notes), nil
 }
@@ -70,7 +71,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 // unused tells which members of the billet have no bearing on the forecast.
 func (req *SeasoningRequest) unused(notes *method.Notes) {
 	used := append([]string{"wood", "thickness", "far_thickness", "end_thickness", "width", "stacked_on", "start_condition", "end_seal"}, ringsUsed...)
-	if req.Billet.EndSeal != "" || req.Billet.EndThickness != nil {
+	if req.Billet.EndSeal != "" || isShort(req.Billet) || req.Billet.EndThickness != nil {
 		used = append(used, "length")
 	}
 	if req.Billet.Wedge() != "" && req.Billet.Width != nil {

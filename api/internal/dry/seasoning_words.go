@@ -2,12 +2,10 @@ package dry
 
 import (
 	"math"
-	"strings"
 
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
@@ -30,7 +28,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		MeanDry: s.stay.reached(a.Mean), CoreDry: s.stay.reached(a.Core),
 		Lowest: LowestEver{MCPct: a.Lowest.Percent(), Enough: a.Enough},
 		Factor: shelf.DescribeFactor(&a.Factor), Pace: shelf.DescribePace(&a.Factor.Wet, s.report), Series: s.stay.course(&a.Course),
-		ByMonth: []MonthRow{}, Defects: []DryingDefect{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
+		ByMonth: []MonthRow{}, Defects: s.stay.defects(a.Defects), Checks: s.stay.checks(a.Checks), Advice: []string{},
 	}
 	r.points = r.Series
 	if a.Damp != 0 {
@@ -51,9 +49,6 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 	for _, row := range a.ByThickness {
 		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Cut(row.Thickness), Days: daysOf(row.Dry)})
 	}
-	for _, d := range a.Defects {
-		r.Defects = append(r.Defects, DryingDefect{Kind: string(d.Kind), Date: s.stay.date(d.From), Days: d.Span.Days(), Detail: d.Detail, Advice: d.Advice})
-	}
 	r.Stress = s.stay.stress(a.Stress, s.report)
 	if a.Edges != nil {
 		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}
@@ -69,7 +64,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 			r.Ends.Ahead, r.Ends.AheadDays = &ahead, &days
 		}
 	}
-	s.conclude(r)
+	s.conclude(r, a)
 	r.chart = func(width int) []byte { return s.chart(r, a, width).Draw() }
 	return r
 }
@@ -84,7 +79,7 @@ func daysOf(r seasoning.Reached) *float64 {
 }
 
 // conclude puts the answer into a sentence and says what to do.
-func (s *seasoningWords) conclude(r *SeasoningResult) {
+func (s *seasoningWords) conclude(r *SeasoningResult, a *seasoning.Answer) {
 	dry := quantity.FormatNumber(r.DryAtPct, 1) + " %"
 	there := "down to " + dry
 	if r.UpTo != nil {
@@ -106,15 +101,15 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	if r.Passes != nil {
 		r.Summary += ", and does not stay there: " + quantity.FormatNumber(*r.Passes, 1) + " % by the end of the forecast"
 	}
-	r.Summary += inside(r.Defects)
+	for _, one := range inside(a.Defects) {
+		r.Summary += ", but " + one
+	}
 	if !r.Lowest.Enough {
 		names := s.stay.names(s.report)
 		r.Advice = append(r.Advice, names[len(names)-1]+": the wood stays above "+
 			quantity.FormatNumber(r.Lowest.MCPct, 1)+" % there; finish it in a drier room")
 	}
-	if r.Checks != nil && r.Checks.Risk != string(drying.RiskLow) {
-		r.Advice = append(r.Advice, "surface checks: "+strings.Join(r.Checks.Advice, "; "))
-	}
+	r.Advice = append(r.Advice, checksAdvice(r.Checks)...)
 	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
 		"POST /v1/readiness learns from them")
 }
@@ -137,20 +132,6 @@ func notThere(there string, on *wire.DateBand) string {
 	case readiness.UndatedNever:
 	}
 	return never
-}
-
-// inside says that the wood may be spoiled inside, where no face shows it; empty where not.
-func inside(defects []DryingDefect) string {
-	var found []string
-	for i := range defects {
-		if kind := seasoning.DefectKind(defects[i].Kind); kind == seasoning.Honeycomb || kind == seasoning.Collapse {
-			found = append(found, string(kind))
-		}
-	}
-	if found == nil {
-		return ""
-	}
-	return ", but so hot while it is wet it may " + strings.Join(found, " and ") + ": begin cooler"
 }
 
 // chart is the drawing of the course.

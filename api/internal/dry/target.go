@@ -78,7 +78,7 @@ func restStated(m *shelf.MoistureCondition, branch sorption.Branch, w *shelf.Woo
 func targetOf(room *seasoning.Room, at *seasoning.Rest) Target {
 	out := Target{MC: wire.MoistureBandOf(at.Moisture), RHPct: percentKnown(room.RelativeHumidity)}
 	if at.Room != (readiness.Room{}) {
-		out.Sorption = sides[at.Branch]
+		out.Sorption, out.Detail = sides[at.Branch], whySide[at.Branch]
 	}
 	return out
 }
@@ -99,4 +99,14 @@ func percentKnown(fraction float64) *float64 {
 	}
 	pct := fraction * 100
 	return &pct
+}
+
+// whySide says why a target is taken on a side of the loop.
+var whySide = map[sorption.Branch]string{
+	sorption.Desorption: "the wood dries from green, and so settles on the drying side of the sorption loop: above what wood that was dry " +
+		"before comes to in the same air",
+	sorption.Middle: "the wood was dry before or may have been, and so is taken to settle in the middle of the sorption loop: below what wood " +
+		"that dries from green comes to in the same air",
+	sorption.Adsorption: "the wood takes up moisture, and so settles on the wetting side of the sorption loop: below what wood that dries " +
+		"comes to in the same air",
 }

@@ -37,6 +37,7 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	}
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
+	short(req.Billet, &notes)
 	heats(slices.Concat(req.Stays, req.LeafStays), &notes)
 	return r, inBillet(notes), nil
 }

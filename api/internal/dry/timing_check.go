@@ -7,6 +7,7 @@ import (
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 	"latewood/woodphys/timing"
@@ -49,8 +50,14 @@ func evenly(m *shelf.MoistureProfile) error {
 	case m.Shell == nil:
 		return nil
 	}
-	if off := timing.MeanStrays.Percent(); *m.Mean < min(*m.Shell, *m.Core)-off || *m.Mean > max(*m.Shell, *m.Core)+off {
-		return wire.Contradictory("moisture_profile/mean_mc_pct", "the mean does not lie between shell and core")
+	least, most := timing.MeanBetween(wire.FromPercent(*m.Shell), wire.FromPercent(*m.Core))
+	off := timing.MeanStrays
+	if mean := wire.FromPercent(*m.Mean); mean < least-off || mean > most+off {
+		said := func(mc quantity.Moisture) string { return quantity.FormatNumber(mc.Percent(), 1) + " %" }
+		return &method.Error{Code: method.Contradictory, Input: "moisture_profile/mean_mc_pct",
+			Limit: said(least-off) + " to " + said(most+off),
+			Detail: "the mean does not lie between shell and core as in a plank: with a shell of " + quantity.FormatNumber(*m.Shell, 1) + " % and a core of " +
+				quantity.FormatNumber(*m.Core, 1) + " % it is " + said(least) + " to " + said(most) + "; one of the three is wrong"}
 	}
 	return nil
 }

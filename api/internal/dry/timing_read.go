@@ -62,7 +62,7 @@ func profile(m *shelf.MoistureProfile) timing.Moisture {
 	out := timing.Moisture{Mean: wire.FromPercent(*m.Mean), SD: spreadOf(m.SD)}
 	if m.Shell != nil && m.Core != nil {
 		over := wire.FromPercent(*m.Core - *m.Shell)
-		out.CoreOverShell = &over
+		out.CoreOverShell, out.Shell = &over, wire.FromPercent(*m.Shell)
 	}
 	return out
 }

@@ -82,6 +82,8 @@ type LeafCup struct {
 	Hollow    string        `json:"hollow_towards,omitempty" enum:"shell,core" description:"where in the billet the side lay that becomes hollow: towards its face or its middle"`
 	Allowance wire.Quantity `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
 	Exceeds   bool          `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
+	FlatLeaf  wire.Quantity `json:"flat_sawn_thickness" required:"true" description:"of a leaf as sawn at which the cup is no more than is planned for flattening; that of sawn_leaf where it is none as it is"`
+	FlatSets  int           `json:"flat_sets" required:"true" description:"sets of leaves of that thickness, all of which come flat; where the cup is within what is planned, those that come flat as they are"`
 	Over      float64       `json:"exceeds_probability" required:"true" description:"that it is more than that"`
 }
 

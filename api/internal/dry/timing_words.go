@@ -41,7 +41,7 @@ func (b *billetTimed) way(w *timing.Way) TimingWay {
 		SawOn: b.stay.readyOn(&w.Saw), SawAt: wire.MoistureBandOf(w.SawAt), ReadyOn: b.stay.readyOn(&w.Ready),
 		Leaf: b.leafBuild(&w.Cut), Width: b.report.Length(w.Cut.Width),
 		Billet: b.report.Length(w.Cut.Billet), BilletWidth: b.report.Length(w.Cut.Broad),
-		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, Unpaired: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
+		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, Unpaired: w.Cut.Odd, Cup: b.cup(&w.Cut),
 		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor),
 		Risks: []string{}, Series: b.stay.course(&w.Billet),
 	}
@@ -81,12 +81,14 @@ func (b *billetTimed) leafBuild(c *timing.Cut) shelf.LeafBuild {
 	return build
 }
 
-func (b *billetTimed) cup(c *timing.Cup) *LeafCup {
+func (b *billetTimed) cup(of *timing.Cut) *LeafCup {
+	c := of.Cup
 	if c == nil {
 		return nil
 	}
 	return &LeafCup{Leaf: c.Leaf, Cup: b.report.LengthBand(c.Cup), Hollow: string(c.Hollow),
-		Allowance: b.report.Length(c.Room), Exceeds: c.Exceeds, Over: c.Over}
+		Allowance: b.report.Length(c.Room), Exceeds: c.Exceeds, Over: c.Over,
+		FlatLeaf: b.report.Length(of.FlatLeaf), FlatSets: of.FlatSets}
 }
 
 // wayWords say what the weighing comes to.
@@ -167,6 +169,10 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 	case timing.ReasonMayCup:
 		return name + ", a leaf may cup by more than the " + b.small(r.Room) + " planned for flattening, in about " +
 			quantity.FormatNumber(math.Ceil(10*r.Probability), 0) + " of 10 cases and by up to " + b.small(r.Cup)
+	case timing.ReasonAllowance:
+		other := wayNames[map[timing.WayName]timing.WayName{timing.SawNow: timing.DryWhole, timing.DryWhole: timing.SawNow}[r.Way]]
+		return "the thickness planned for flattening decides that: sawn so thick that all leaves come flat, it gives " + wire.CountOf(r.Sets, "set") + " " +
+			name + " (" + b.small(r.Cup) + ") and " + strconv.Itoa(r.Others) + " " + other + " (" + b.small(r.Room) + "); flattening of the part says how much is planned"
 	case timing.ReasonLost:
 		return name + ", the leaves would be lost: to get them flat takes " + b.small(r.Cup) + " off a finished thickness of " +
 			b.small(r.Room) + "; that decides, whatever speaks for it"
@@ -201,6 +207,8 @@ func riskInWords(r timing.Risk, checks *SurfaceChecks) string {
 	switch r.Kind {
 	case timing.RiskSurfaceChecks:
 		return "surface checks, " + checks.Risk + ": " + strings.Join(checks.Advice, "; ")
+	case timing.RiskDefect:
+		return harm(r.Defect)
 	case timing.RiskApart:
 		return "shell and core are " + quantity.FormatNumber(r.Points, 1) +
 			" points apart: the cut can pinch the blade and the leaves curl at once"

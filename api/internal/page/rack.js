@@ -376,7 +376,7 @@ function unsettled({ share, reading, on }, asOf) {
   const settles = text.settles[reading?.reading_kind];
   return [
     said,
-    on.value > asOf && fill(words.answer.about, { date: sayDay(on.value) }),
+    on?.value > asOf && fill(words.answer.about, { date: sayDay(on.value) }),
     settles && fill(settles, { date: sayDay(reading.date) }),
   ]
     .filter(Boolean)

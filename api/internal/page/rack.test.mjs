@@ -92,10 +92,11 @@ test("a label tells its id, whatever its address looks like", () => {
 test("what the rack tells is sorted as one looks at it", () => {
   const on = { value: "2027-01-10", low: "2026-12-01", high: "2027-06-01" };
   const open = [{ step: "resaw", verdict: "cannot_say" }];
-  const pieces = ["a", "b", "c", "d", "e"].map((id) => wood(id, "s", { verdicts: id === "e" ? open : [] }));
+  const pieces = ["a", "b", "c", "d", "e", "f"].map((id) => wood(id, "s", { verdicts: id > "d" ? open : [] }));
   const overview = {
     contradictions: [{ kind: "billet", id: "a", detail: "7 kg does not fit" }],
     ready_now: [{ kind: "billet", id: "b", step: "glue" }],
+    may_be_ready: [{ kind: "billet", id: "f", step: "resaw", probability: 0.51 }],
     ready_next: [
       { kind: "billet", id: "b", step: "thickness", ready_on: on },
       { kind: "billet", id: "a", step: "resaw", ready_on: on },
@@ -109,7 +110,7 @@ test("what the rack tells is sorted as one looks at it", () => {
   const s = standingOf({ overview, wood: pieces });
   assert.deepEqual(
     [s.looks, s.ready, s.unsure, s.waiting, s.unknown].map((l) => l.map((w) => w.id).join()),
-    ["a", "b", "e", "a", "c,d"],
+    ["a", "b", "f,e", "a", "c,d"],
   );
   assert.equal(s.unknown[1].why, "no target");
   const told = weightsOf(overview, {

@@ -55,9 +55,13 @@ export function standingOf(rack) {
     .map((r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, share: r.probability, detail: r.detail }));
   // A verdict that cannot be said is not "not ready": the next reading may settle it today.
   const open = (w) => w.verdicts.some((v) => v.step === w.step && v.verdict === "cannot_say");
-  const unsure = next.filter(open).map((w) => ({ ...w, reading: overview.next_readings.find(same(w)) }));
+  const maybe = overview.may_be_ready.map((r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, share: r.probability, detail: r.detail }));
+  const unsure = [...maybe, ...next.filter((w) => open(w) && !maybe.some(same(w)))].map((w) => ({
+    ...w,
+    reading: overview.next_readings.find(same(w)),
+  }));
   const waiting = next.filter((w) => !open(w));
-  const placed = (w) => isReady(w) || next.some(same(w));
+  const placed = (w) => isReady(w) || next.some(same(w)) || maybe.some(same(w));
   const unknown = wood
     .filter((w) => !placed(w))
     .map((w) => ({ ...w, why: overview.unanswered.find(same(w))?.detail || w.verdicts.at(0)?.detail }));

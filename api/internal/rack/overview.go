@@ -18,6 +18,7 @@ type Overview struct {
 	Progress Progress     `json:"progress" required:"true" description:"how many of the answers are to all that is kept; the others are those of before, or not there yet"`
 	Totals   Totals       `json:"totals" required:"true" description:"how long the lists are, of which a page is told"`
 	Ready    []ReadyWood  `json:"ready_now" required:"true" nullable:"false" description:"what is ready, under the last step of the work that it is ready for; the last step first, then the surest"`
+	Maybe    []ReadyWood  `json:"may_be_ready" required:"true" nullable:"false" description:"what may be ready on the day of the answer, for which step, and cannot be said without a reading; the likeliest first"`
 	Next     []ReadyWood  `json:"ready_next" required:"true" nullable:"false" description:"what is ready next, and for which step; the nearest first"`
 	Read     []ReadNext   `json:"next_readings" required:"true" nullable:"false" description:"what to weigh or read next, and what to expect; the earliest first, and of one day the least sure one"`
 	Look     []Doubt      `json:"contradictions" required:"true" nullable:"false" description:"readings to look at again: others rule them out"`
@@ -28,6 +29,7 @@ type Overview struct {
 // Totals are the lengths of the lists of an overview.
 type Totals struct {
 	Ready int `json:"ready_now" required:"true" description:"pieces that are ready for a step"`
+	Maybe int `json:"may_be_ready" required:"true" description:"pieces that may be ready, which a reading settles"`
 	Next  int `json:"ready_next" required:"true" description:"pieces that wait for a step"`
 	Read  int `json:"next_readings" required:"true" description:"readings to take"`
 	Look  int `json:"contradictions" required:"true" description:"readings to look at again"`
@@ -151,6 +153,7 @@ func TellOverview(ctx context.Context, r *Rack, s *wire.Sent) (*Overview, error)
 	if s.Asked["limit"] == "" {
 		limit = UsualOverview
 	}
+	o.Maybe = paged(o.Maybe, s.Offset, limit)
 	o.Ready, o.Next, o.Read = paged(o.Ready, s.Offset, limit), paged(o.Next, s.Offset, limit), paged(o.Read, s.Offset, limit)
 	o.Look, o.Open, o.Wood = paged(o.Look, s.Offset, limit), paged(o.Open, s.Offset, limit), paged(o.Wood, s.Offset, limit)
 	return o, nil
@@ -199,7 +202,7 @@ func (r *Rack) overview(ctx context.Context) (*Overview, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := &Overview{Progress: l.progress, Ready: []ReadyWood{}, Next: []ReadyWood{}, Read: []ReadNext{}, Look: []Doubt{}, Open: []Unanswered{}, Wood: []Standing{}}
+	o := &Overview{Progress: l.progress, Ready: []ReadyWood{}, Maybe: []ReadyWood{}, Next: []ReadyWood{}, Read: []ReadNext{}, Look: []Doubt{}, Open: []Unanswered{}, Wood: []Standing{}}
 	standings := make([]readiness.Standing, len(l.wood))
 	for i := range l.wood {
 		o.look(&l.wood[i], &l.answers[i])
@@ -209,7 +212,7 @@ func (r *Rack) overview(ctx context.Context) (*Overview, error) {
 		standings[i].Sawn = l.wood[i].record.Kind == store.Piece
 	}
 	o.tell(l, readiness.SurveyOf(standings))
-	o.Totals = Totals{len(o.Ready), len(o.Next), len(o.Read), len(o.Look), len(o.Open), len(o.Wood)}
+	o.Totals = Totals{len(o.Ready), len(o.Maybe), len(o.Next), len(o.Read), len(o.Look), len(o.Open), len(o.Wood)}
 	o.summarise()
 	return o, nil
 }
@@ -278,6 +281,9 @@ func (o *Overview) tell(l *looked, s readiness.Survey) {
 	for _, p := range s.Now {
 		o.Ready = append(o.Ready, ready(p))
 	}
+	for _, p := range s.Maybe {
+		o.Maybe = append(o.Maybe, ready(p))
+	}
 	for _, p := range s.Next {
 		o.Next = append(o.Next, ready(p))
 	}
@@ -312,6 +318,9 @@ func (o *Overview) summarise() {
 		are = " is"
 	}
 	parts := []string{strconv.Itoa(len(o.Ready)) + " of " + wire.CountOf(p.Total, "piece") + are + " ready for a step of the work"}
+	if n := len(o.Maybe); n > 0 {
+		parts = append(parts, wire.CountOf(n, "piece")+" may be ready today, which a reading settles")
+	}
 	if len(o.Next) > 0 {
 		next := &o.Next[0]
 		parts = append(parts, "next is "+next.ID+" ("+next.Step+") about "+wire.PlainDate(next.ReadyOn.Value))

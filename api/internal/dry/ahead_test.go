@@ -1,0 +1,126 @@
+package dry_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/serve"
+)
+
+const benchRoom = `{"air": {"temperature": "20 C", "rh_pct": 45}}`
+
+func readinessOf(t *testing.T, billet, asOf, stays, more string) serve.Answer[dry.ReadinessResult] {
+	t.Helper()
+	return asking.InFull[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {`+billet+`}, "as_of": "`+asOf+`", "stays": [`+stays+`],
+		"target_condition": `+benchRoom+more+`}`)
+}
+
+// Wet wood that goes on drying too fast is told so wherever its course is: by seasoning, by
+// readiness and by the answer about the time to resaw, with the same index.
+func TestHarmAheadIsToldWhereverWoodDriesOn(t *testing.T) {
+	const oak = `"wood": "white oak", "length": "1000 mm", "width": "220 mm", "thickness": "80 mm", "stacked_on": "2026-11-28"`
+	const hot, shed = `{"air": {"temperature": "24 C", "rh_pct": 25}}`, `{"station": "columbus-oh", "exposure": "shed"}`
+	seasoned := asking.InFull[dry.SeasoningResult](t, "/v1/seasoning", `{"billet": {`+strings.Replace(oak, `"length": "1000 mm", `, "", 1)+`},
+		"stays": [`+hot+`], "target_condition": `+benchRoom+`}`).Result
+	r := readinessOf(t, oak, "2026-11-29", hot, "").Result
+	require.NotNil(t, r.Checks)
+	require.NotNil(t, seasoned.Checks)
+	assert.Equal(t, "high", r.Checks.Risk)
+	assert.InEpsilon(t, seasoned.Checks.Ratio, r.Checks.Ratio, 0.05)
+	require.Len(t, r.Defects, 1)
+	assert.Equal(t, "honeycomb", r.Defects[0].Kind)
+	assert.Contains(t, r.Summary, "risk of surface checks: high; in air so dry while it is wet it may honeycomb")
+	require.GreaterOrEqual(t, len(r.Advice), 2)
+	assert.Contains(t, r.Advice[0], "the air there is too dry")
+	assert.Contains(t, r.Advice[1], "honeycomb")
+
+	r = readinessOf(t, oak, "2026-11-29", shed, "").Result
+	assert.Empty(t, r.Defects, "air-dried, as such stock should be")
+	r = readinessOf(t, strings.Replace(oak, "2026-11-28", "2022-04-01", 1), "2026-11-29", shed+"", "").Result
+	assert.Nil(t, r.Checks, "it has long been dry")
+	assert.Empty(t, r.Defects)
+	timing := asking.InFull[dry.ResawTimingResult](t, "/v1/resaw-timing", `{"billet": {`+strings.Replace(oak, `, "stacked_on": "2026-11-28"`, "", 1)+`},
+		"moisture_profile": {"mean_mc_pct": 60}, "as_of": "2026-11-29", "stays": [`+hot+`], "target_condition": `+benchRoom+`,
+		"saw": {"kerf": "1.2 mm"}, "part": {"length": "560 mm", "width": "190 mm", "final_thickness": "4 mm"}}`).Result
+	assert.Contains(t, strings.Join(timing.DryWhole.Risks, "; "), "honeycomb")
+}
+
+// A step that cannot be said and of which half of the cases are ready today has no day to wait for.
+func TestWhatMayBeReadyTodayHasNoDate(t *testing.T) {
+	r := readinessOf(t, `"wood": "walnut-black", "length": "1000 mm", "width": "220 mm", "thickness": "52 mm", "stacked_on": "2024-04-01"`,
+		"2026-07-20", `{"station": "columbus-oh", "exposure": "shed"}`, "").Result
+	resaw := r.Verdicts[0]
+	require.Equal(t, "cannot_say", resaw.Verdict)
+	require.GreaterOrEqual(t, resaw.Probability, 0.5)
+	assert.Empty(t, resaw.ReadyOn.Value)
+	assert.Empty(t, resaw.ReadyOn.Low)
+	assert.Empty(t, resaw.ReadyOn.High)
+	assert.Equal(t, "not_known", resaw.ReadyOn.Undated)
+	assert.Contains(t, resaw.ReadyOn.Detail, "may be ready today")
+	assert.Contains(t, r.Summary, "resaw: cannot say, may be ready today")
+	assert.Contains(t, r.Target.Detail, "drying side of the sorption loop")
+}
+
+// Advice and warnings look at the length: a short block dries through its ends, and has no place
+// far from them.
+func TestShortPiecesAreToldOfTheirEnds(t *testing.T) {
+	of := func(length, seal string) (warned, advised bool, all string) {
+		a := readinessOf(t, `"wood": "walnut-black", "length": "`+length+`", "width": "100 mm", "thickness": "80 mm", "stacked_on": "2024-04-01"`+seal,
+			"2026-07-20", `{"station": "columbus-oh", "exposure": "shed"}`, "")
+		for i := range a.Warnings {
+			warned = warned || strings.Contains(a.Warnings[i].Detail, "dries through its end grain")
+		}
+		all = strings.Join(a.Result.Advice, "; ")
+		return warned, strings.Contains(all, "300 mm"), all
+	}
+	warned, advised, all := of("60 mm", "")
+	assert.True(t, warned)
+	assert.False(t, advised)
+	assert.Contains(t, all, "too short to cut a sample from")
+	warned, advised, all = of("500 mm", "")
+	assert.True(t, warned, "six times as long as thick")
+	assert.False(t, advised)
+	assert.Contains(t, all, "from mid-length")
+	warned, advised, _ = of("2000 mm", "")
+	assert.False(t, warned)
+	assert.True(t, advised)
+	warned, _, _ = of("60 mm", `, "end_seal": "sealed_fresh"`)
+	assert.False(t, warned)
+}
+
+// A band that is cut where there is no water left cuts what follows from it.
+func TestBandsEndWhereTheMoistureDoes(t *testing.T) {
+	r := asking.InFull[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "walnut-black", "length": "1000 mm", "width": "220 mm", "thickness": "52 mm"},
+		"target_condition": {"mc_pct": 8.5}, "readings": [{"kind": "weight", "mass": "7.0 kg", "date": "2026-11-01"}]}`).Result
+	require.Zero(t, r.Moisture.MC.Low)
+	most, least := 7.0*1.085, 7.0*1.085/(1+r.Moisture.MC.High/100)
+	assert.LessOrEqual(t, r.WeightAt.Mass.High, most*1.002, "the scale has a step")
+	assert.GreaterOrEqual(t, r.WeightAt.Mass.Low, least*0.998)
+	for _, m := range r.Movement {
+		assert.Less(t, m.Change.High, 0.035*m.Now.Value, "%s %s: swelling from no water at all", m.Dimension, m.Rings)
+	}
+}
+
+// What is planned for flattening decides about the sets only where the answer says so.
+func TestFlatteningThatDecidesIsTold(t *testing.T) {
+	of := func(flattening string) dry.ResawTimingResult {
+		return asking.InFull[dry.ResawTimingResult](t, "/v1/resaw-timing", `{"billet": {"wood": "maple-sugar", "length": "700 mm", "width": "200 mm", "thickness": "60 mm"},
+			"part": {"length": "560 mm", "width": "190 mm", "final_thickness": "4 mm"`+flattening+`}, "saw": {"kerf": "1.2 mm"}, "moisture_profile": {"mean_mc_pct": 16},
+			"as_of": "2026-11-29", "stays": [{"station": "columbus-oh", "exposure": "shed", "until": "2027-05-01"}, `+benchRoom+`], "target_condition": `+benchRoom+`}`).Result
+	}
+	usual := of("")
+	require.Equal(t, "saw_now", usual.Recommendation.Way)
+	assert.Contains(t, strings.Join(usual.Recommendation.Reasons, "; "), "the thickness planned for flattening decides that")
+	whole := usual.DryWhole.Cup
+	require.True(t, whole.Exceeds)
+	assert.InDelta(t, usual.DryWhole.Leaf.Thickness.Value+whole.Cup.Value-whole.Allowance.Value, whole.FlatLeaf.Value, 0.02)
+	assert.Equal(t, 3, whole.FlatSets)
+	planned := of(`, "flattening": "2 mm"`)
+	assert.Equal(t, "dry_whole", planned.Recommendation.Way)
+	assert.NotContains(t, strings.Join(planned.Recommendation.Reasons, "; "), "decides that")
+}
