@@ -420,7 +420,7 @@ type BookmatchResult struct {
 	// Advice what to do at the bench for each chosen pair
 	Advice []string `json:"advice"`
 
-	// Chosen pairs without a common leaf: as many as there can be, of the least total score, each in the opening that is ranked first
+	// Chosen pairs without a common leaf: as many as there can be, of the least total score_after_cure, each in the opening that is ranked first
 	Chosen []PairRank `json:"chosen"`
 
 	// DefaultsUsed figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them
@@ -438,7 +438,7 @@ type BookmatchResult struct {
 	// Pith given, or found from two readings. Left out where the rings are taken as planes
 	Pith *PithPlace `json:"pith,omitempty"`
 
-	// Ranked every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure; without, a slip-match comes before a bookmatch of its pair that spare brings into line only where its score is less by more than 1
+	// Ranked every pair in every opening with its better edge, the best first by score_after_cure; with flame_lean_deg slip-matches come after the ways that mirror the figure
 	Ranked []PairRank `json:"ranked"`
 
 	// Summary the answer in a sentence
@@ -2386,6 +2386,12 @@ type LeafCup struct {
 	// ExceedsProbability that it is more than that
 	ExceedsProbability float64 `json:"exceeds_probability"`
 
+	// FlatSawnThickness of a leaf as sawn at which the cup is no more than is planned for flattening; that of sawn_leaf where it is none as it is
+	FlatSawnThickness Quantity `json:"flat_sawn_thickness,omitzero"`
+
+	// FlatSets sets of leaves of that thickness, all of which come flat; where the cup is within what is planned, those that come flat as they are
+	FlatSets int `json:"flat_sets"`
+
 	// FlatteningAllowance thickness planned for flattening: flatness, and thick and thin
 	FlatteningAllowance Quantity `json:"flattening_allowance,omitzero"`
 
@@ -3294,6 +3300,15 @@ type OtherFigure struct {
 	Source string `json:"source"`
 }
 
+// OutdoorAir defines model for OutdoorAir.
+type OutdoorAir struct {
+	// Months your own twelve months of outdoor air, January first, in place of station
+	Months []MonthOfAir `json:"months,omitempty"`
+
+	// Station id or name of a place of the tables (GET /v1/stations)
+	Station string `json:"station,omitempty"`
+}
+
 // OutlinePoint defines model for OutlinePoint.
 type OutlinePoint struct {
 	// Unit unit of both
@@ -3338,6 +3353,9 @@ type OvendryReading struct {
 type Overview struct {
 	// Contradictions readings to look at again: others rule them out
 	Contradictions []Doubt `json:"contradictions"`
+
+	// MayBeReady what may be ready on the day of the answer, for which step, and cannot be said without a reading; the likeliest first
+	MayBeReady []ReadyWood `json:"may_be_ready"`
 
 	// NextReadings what to weigh or read next, and what to expect; the earliest first, and of one day the least sure one
 	NextReadings []ReadNext `json:"next_readings"`
@@ -3441,6 +3459,9 @@ type PairRank struct {
 
 	// Score the sum of the terms of its seam: 0 where nothing misses, less is better, no upper end. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam. An order of preference and no measurement
 	Score float64 `json:"score"`
+
+	// ScoreAfterCure once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. Pairs are ranked by it
+	ScoreAfterCure float64 `json:"score_after_cure"`
 
 	// Second number of the second leaf, the next
 	Second int `json:"second"`
@@ -4394,6 +4415,9 @@ type PlannedMatch struct {
 	// Score by the usual weights: 0 where nothing misses, less is better, 1 as bad as ring lines that miss by 1 mm at the seam; POST /v1/bookmatch explains and changes it
 	Score float64 `json:"score"`
 
+	// ScoreAfterCure once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. Matches are ordered by it
+	ScoreAfterCure float64 `json:"score_after_cure"`
+
 	// Set number of the set
 	Set int `json:"set"`
 }
@@ -4748,11 +4772,14 @@ type ReadinessRequest struct {
 
 // ReadinessResult defines model for ReadinessResult.
 type ReadinessResult struct {
-	// Advice what would make the answer surer, and where to bring wood that never comes near its target where it lies
+	// Advice harm that is ahead of wet wood and what to do about it, what would make the answer surer, and where to bring wood that never comes near its target where it lies
 	Advice []string `json:"advice"`
 
 	// Calibration with stays: what the readings taught
 	Calibration *Calibration `json:"calibration,omitempty"`
+
+	// DryingDefects with stays, of wood that still is wet: honeycomb, collapse and casehardening, where how it dries from as_of on may bring them; rules of the trade
+	DryingDefects []DryingDefect `json:"drying_defects,omitempty"`
 
 	// ExpectedWeights with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead
 	ExpectedWeights []ExpectedWeight `json:"expected_weights,omitempty"`
@@ -4777,6 +4804,9 @@ type ReadinessResult struct {
 
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
+
+	// SurfaceChecks with stays, of wood that still is above 25 % and whose safe daily loss is known: of how it dries from as_of on; an index, as seasoning tells it
+	SurfaceChecks *SurfaceChecks `json:"surface_checks,omitempty"`
 
 	// Target where the wood settles
 	Target Target `json:"target"`
@@ -5376,8 +5406,8 @@ type Room struct {
 	// Months your own twelve months of outdoor air, January first, in place of station
 	Months []MonthOfAir `json:"months,omitempty"`
 
-	// Outdoors with station or months, in place of heated_to: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and ground that reach it are not counted
-	Outdoors bool `json:"outdoors,omitempty"`
+	// Outdoors in place of the others: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and damp ground that reach it are not counted
+	Outdoors *OutdoorAir `json:"outdoors,omitempty"`
 
 	// Seasons the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them
 	Seasons *Seasons `json:"seasons,omitempty"`
@@ -5694,6 +5724,9 @@ type SeamMatch struct {
 
 	// Score the sum of terms: 0 where nothing misses, less is better. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam
 	Score float64 `json:"score"`
+
+	// ScoreAfterCure once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. The better edge is told by it
+	ScoreAfterCure float64 `json:"score_after_cure"`
 
 	// SeamLineShift of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner
 	SeamLineShift Quantity `json:"seam_line_shift,omitempty,omitzero"`
@@ -6720,7 +6753,7 @@ type StepVerdict struct {
 	// Probability that every criterion with a reading is met
 	Probability float64 `json:"probability"`
 
-	// ReadyOn with stays: when the step is ready, from as_of on
+	// ReadyOn with stays: when the step is ready, from as_of on; without a value where it may be ready on that very day, and that cannot be said
 	ReadyOn *ReadyOn `json:"ready_on,omitempty"`
 
 	// Step of the work
@@ -6806,6 +6839,9 @@ type SurfaceChecks struct {
 
 // Target defines model for Target.
 type Target struct {
+	// Detail why that side. Left out with sorption
+	Detail string `json:"detail,omitempty"`
+
 	// GapMcPoints moisture content now less the target
 	GapMcPoints float64 `json:"gap_mc_points"`
 
@@ -7026,6 +7062,9 @@ type ToWeigh struct {
 type Totals struct {
 	// Contradictions readings to look at again
 	Contradictions int `json:"contradictions"`
+
+	// MayBeReady pieces that may be ready, which a reading settles
+	MayBeReady int `json:"may_be_ready"`
 
 	// NextReadings readings to take
 	NextReadings int `json:"next_readings"`

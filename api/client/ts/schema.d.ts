@@ -2338,7 +2338,7 @@ export interface components {
         BookmatchResult: {
             /** @description what to do at the bench for each chosen pair */
             advice: string[];
-            /** @description pairs without a common leaf: as many as there can be, of the least total score, each in the opening that is ranked first */
+            /** @description pairs without a common leaf: as many as there can be, of the least total score_after_cure, each in the opening that is ranked first */
             chosen: components["schemas"]["PairRank"][];
             /** @description figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them */
             defaults_used?: components["schemas"]["FigureUsed"][];
@@ -2350,7 +2350,7 @@ export interface components {
             pairs: components["schemas"]["PairMatch"][];
             /** @description given, or found from two readings. Left out where the rings are taken as planes */
             pith?: components["schemas"]["PithPlace"];
-            /** @description every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure; without, a slip-match comes before a bookmatch of its pair that spare brings into line only where its score is less by more than 1 */
+            /** @description every pair in every opening with its better edge, the best first by score_after_cure; with flame_lean_deg slip-matches come after the ways that mirror the figure */
             ranked: components["schemas"]["PairRank"][];
             /** @description the answer in a sentence */
             summary: string;
@@ -4170,6 +4170,13 @@ export interface components {
              * @description that it is more than that
              */
             exceeds_probability: number;
+            /** @description of a leaf as sawn at which the cup is no more than is planned for flattening; that of sawn_leaf where it is none as it is */
+            flat_sawn_thickness: components["schemas"]["Quantity"];
+            /**
+             * Format: int32
+             * @description sets of leaves of that thickness, all of which come flat; where the cup is within what is planned, those that come flat as they are
+             */
+            flat_sets: number;
             /** @description thickness planned for flattening: flatness, and thick and thin */
             flattening_allowance: components["schemas"]["Quantity"];
             /**
@@ -5227,6 +5234,12 @@ export interface components {
              */
             value: number;
         };
+        OutdoorAir: {
+            /** @description your own twelve months of outdoor air, January first, in place of station */
+            months?: components["schemas"]["MonthOfAir"][];
+            /** @description id or name of a place of the tables (GET /v1/stations) */
+            station?: string;
+        } & (unknown | unknown);
         OutlinePoint: {
             /** @description unit of both */
             unit: string;
@@ -5274,6 +5287,8 @@ export interface components {
         Overview: {
             /** @description readings to look at again: others rule them out */
             contradictions: components["schemas"]["Doubt"][];
+            /** @description what may be ready on the day of the answer, for which step, and cannot be said without a reading; the likeliest first */
+            may_be_ready: components["schemas"]["ReadyWood"][];
             /** @description what to weigh or read next, and what to expect; the earliest first, and of one day the least sure one */
             next_readings: components["schemas"]["ReadNext"][];
             /** @description how many of the answers are to all that is kept; the others are those of before, or not there yet */
@@ -5357,6 +5372,11 @@ export interface components {
              * @description the sum of the terms of its seam: 0 where nothing misses, less is better, no upper end. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam. An order of preference and no measurement
              */
             score: number;
+            /**
+             * Format: double
+             * @description once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. Pairs are ranked by it
+             */
+            score_after_cure: number;
             /**
              * Format: int32
              * @description number of the second leaf, the next
@@ -6210,6 +6230,11 @@ export interface components {
              */
             score: number;
             /**
+             * Format: double
+             * @description once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. Matches are ordered by it
+             */
+            score_after_cure: number;
+            /**
              * Format: int32
              * @description number of the set
              */
@@ -6601,10 +6626,12 @@ export interface components {
             target_condition: components["schemas"]["Condition"];
         };
         ReadinessResult: {
-            /** @description what would make the answer surer, and where to bring wood that never comes near its target where it lies */
+            /** @description harm that is ahead of wet wood and what to do about it, what would make the answer surer, and where to bring wood that never comes near its target where it lies */
             advice: string[];
             /** @description with stays: what the readings taught */
             calibration?: components["schemas"]["Calibration"];
+            /** @description with stays, of wood that still is wet: honeycomb, collapse and casehardening, where how it dries from as_of on may bring them; rules of the trade */
+            drying_defects?: components["schemas"]["DryingDefect"][];
             /** @description with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead */
             expected_weights?: components["schemas"]["ExpectedWeight"][];
             /** @description what the billet will weigh when it has settled */
@@ -6621,6 +6648,8 @@ export interface components {
             series?: components["schemas"]["CoursePoint"][];
             /** @description the answer in a sentence */
             summary: string;
+            /** @description with stays, of wood that still is above 25 % and whose safe daily loss is known: of how it dries from as_of on; an index, as seasoning tells it */
+            surface_checks?: components["schemas"]["SurfaceChecks"];
             /** @description where the wood settles */
             target: components["schemas"]["Target"];
             /** @description in the order of the work */
@@ -7166,7 +7195,7 @@ export interface components {
         };
         /** @enum {string} */
         Risk: "low" | "moderate" | "high";
-        Room: ({
+        Room: {
             /** @description with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa; at least 0 hPa, at most 30 hPa */
             added_vapour?: components["schemas"]["Pressure"];
             /** @description a room that keeps this air */
@@ -7189,11 +7218,8 @@ export interface components {
             min_rh_pct?: number;
             /** @description your own twelve months of outdoor air, January first, in place of station */
             months?: components["schemas"]["MonthOfAir"][];
-            /**
-             * @description with station or months, in place of heated_to: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and ground that reach it are not counted
-             * @default false
-             */
-            outdoors?: boolean;
+            /** @description in place of the others: the work stands outdoors under cover, in the outdoor air as it is, such as a gate, a bench or a door to a porch. Rain, sun and damp ground that reach it are not counted */
+            outdoors?: components["schemas"]["OutdoorAir"];
             /** @description the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them */
             seasons?: components["schemas"]["Seasons"];
             /** @description id or name of a place of the tables (GET /v1/stations): its monthly outdoor air */
@@ -7203,7 +7229,7 @@ export interface components {
              * @description the relative humidity also swings by so many points up and down within the week; for air without weather in it, not for a record. Left out: none
              */
             weekly_rh_swing_points?: number;
-        } & unknown) & (unknown | unknown | unknown | unknown | unknown | unknown);
+        } & (unknown | unknown | unknown | unknown | unknown | unknown | unknown);
         RoomAir: {
             /**
              * Format: date
@@ -7515,6 +7541,11 @@ export interface components {
              * @description the sum of terms: 0 where nothing misses, less is better. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam
              */
             score: number;
+            /**
+             * Format: double
+             * @description once what the cure takes off the edge is off, where the spare wood allows it: a miss of rings at the seam that trimming brings into line counts a twentieth, and of two edges that cure alike the one that gives less wood is the better; else as score. The better edge is told by it
+             */
+            score_after_cure: number;
             /** @description of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner */
             seam_line_shift?: components["schemas"]["Quantity"];
             /**
@@ -8497,7 +8528,7 @@ export interface components {
              * @description that every criterion with a reading is met
              */
             probability: number;
-            /** @description with stays: when the step is ready, from as_of on */
+            /** @description with stays: when the step is ready, from as_of on; without a value where it may be ready on that very day, and that cannot be said */
             ready_on?: components["schemas"]["ReadyOn"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
@@ -8597,6 +8628,8 @@ export interface components {
             safe_mc_points_per_day: number;
         };
         Target: {
+            /** @description why that side. Left out with sorption */
+            detail?: string;
             /**
              * Format: double
              * @description moisture content now less the target
@@ -8805,6 +8838,11 @@ export interface components {
              * @description readings to look at again
              */
             contradictions: number;
+            /**
+             * Format: int32
+             * @description pieces that may be ready, which a reading settles
+             */
+            may_be_ready: number;
             /**
              * Format: int32
              * @description readings to take

@@ -92,7 +92,7 @@ func checksAdvice(checks *SurfaceChecks) []string {
 
 // harmAhead is the advice on harm that is ahead of wood which still is wet.
 func harmAhead(checks *SurfaceChecks, defects []seasoning.Defect) []string {
-	said := checksAdvice(checks)
+	said := append([]string{}, checksAdvice(checks)...)
 	for i := range defects {
 		said = append(said, harm(&defects[i]))
 	}
