@@ -1,6 +1,8 @@
 package movement
 
 import (
+	"math"
+
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
@@ -83,7 +85,7 @@ func Change(dimension quantity.Length, direction Direction, from, to quantity.Ba
 
 // forms fills in what each form gives by itself.
 func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], dimension quantity.Length, w *wood.Wood) {
-	u0, u1 := dryness(from, m.Onset), dryness(to, m.Onset)
+	byRate := func(rate, from, to uncertain) relative { return byCoefficient(rate, from, to, m.Onset) }
 	volume := func(of wood.Figure) wood.Figure {
 		both := w.Radial.Value + w.Tangential.Value
 		if !w.SwellingVolumetric.Known || !w.Radial.Known || !w.Tangential.Known {
@@ -93,28 +95,33 @@ func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], 
 	}
 	known := 0
 	for _, f := range [...]struct {
-		form   Form
-		t, r   wood.Figure
-		linear bool
-		to     *FormResult
+		form Form
+		t, r wood.Figure
+		of   func(rate, from, to uncertain) relative
+		to   *FormResult
 	}{
-		{ByCoefficient, w.CoefficientTangential, w.CoefficientRadial, true, &m.Coefficient},
-		{ByShrinkage, w.Tangential, w.Radial, false, &m.Shrinkage},
-		{ByDifferential, w.DifferentialTangential, w.DifferentialRadial, true, &m.Differential},
-		{ByVolume, volume(w.Tangential), volume(w.Radial), false, &m.Volume},
+		{ByCoefficient, w.CoefficientTangential, w.CoefficientRadial, byRate, &m.Coefficient},
+		{ByShrinkage, w.Tangential, w.Radial, byShrinkage, &m.Shrinkage},
+		{ByDifferential, w.DifferentialTangential, w.DifferentialRadial, byRate, &m.Differential},
+		{ByVolume, volume(w.Tangential), volume(w.Radial), byShrinkage, &m.Volume},
 	} {
 		v, is := r.of(f.t, f.r, shrinkageCV)
 		if !is {
 			continue
 		}
-		one := byShrinkage(v, u0, u1)
-		if f.linear {
-			one = byCoefficient(v, u0, u1, m.Onset)
+		within := inRange(f.form, m.Onset)
+		lastFrom, lastTo := clamped(from, within), clamped(to, within)
+		outside := lastFrom != from || lastTo != to
+		var more quantity.Band[float64]
+		if outside {
+			more, outside = beyond(f.form, r, from, to, lastFrom, lastTo, m.Onset, w)
 		}
-		*f.to = FormResult{Form: f.form, Known: true, Change: scale(one.band(), dimension), Rate: v.value}
-		if moves := carriedOn(f.form, r, from, to, m.Onset, w); moves != nil {
-			f.to.Change, f.to.Carried = scale(*moves, dimension), true
+		if !outside { // also where nothing tells how it goes on
+			lastFrom, lastTo = from, to
 		}
+		one := f.of(v, dryness(lastFrom, m.Onset), dryness(lastTo, m.Onset)).band()
+		one = quantity.Band[float64]{Value: one.Value + more.Value, Low: one.Low + more.Low, High: one.High + more.High}
+		*f.to = FormResult{Form: f.form, Known: true, Change: scale(one, dimension), Rate: v.value, Carried: outside}
 		m.Form = f.form
 		known++
 	}
@@ -124,39 +131,49 @@ func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], 
 	}
 }
 
-// carriedOn is the strain by one form alone where a moisture content lies outside its range: by
-// its rate there and the total shrinkage, in the two lines that the answer takes. Nil within the
-// range, and where no total shrinkage is known.
-func carriedOn(form Form, r rotation, from, to quantity.Band[quantity.Moisture], onset quantity.Moisture, w *wood.Wood) *quantity.Band[float64] {
-	within := method.Range{Low: 0, High: percent(kneeShare * onset)}
+// inRange is where a form is printed for.
+func inRange(form Form, onset quantity.Moisture) method.Range {
 	switch form {
-	case ByShrinkage, Combined: // from green to ovendry
-		return nil
 	case ByCoefficient:
-		within = coefficientRange
+		return coefficientRange
 	case ByDifferential, ByVolume:
+		return method.Range{Low: 0, High: percent(kneeShare * onset)}
+	case ByShrinkage, Combined: // from green to ovendry
 	}
-	if within.Holds(percent(from.Value)) && within.Holds(percent(to.Value)) {
-		return nil
+	return method.Range{Low: 0, High: math.Inf(1)}
+}
+
+// clamped is a moisture content moved into a range, with the width of its band.
+func clamped(u quantity.Band[quantity.Moisture], r method.Range) quantity.Band[quantity.Moisture] {
+	if r.Holds(percent(u.Value)) {
+		return u
 	}
-	out := Strains{Onset: onset, course: courseOf(from, to, onset)}
+	by := quantity.Moisture(min(max(percent(u.Value), r.Low), r.High)/100) - u.Value
+	return quantity.Band[quantity.Moisture]{Value: u.Value + by, Low: u.Low + by, High: u.High + by}
+}
+
+// beyond is what a form carried on to the total shrinkage, in the two lines that the answer takes, adds to
+// its strain between the moisture contents of its range that lie next to from and to; false where no total
+// shrinkage is known.
+func beyond(form Form, r rotation, from, to, lastFrom, lastTo quantity.Band[quantity.Moisture], onset quantity.Moisture, w *wood.Wood) (added quantity.Band[float64], is bool) {
+	whole, inside := Strains{Onset: onset}, Strains{Onset: onset}
 	needT, needR := r.needs()
 	for _, d := range [...]struct {
-		need bool
-		of   fibres
-		to   *ends
-	}{{needR, radialOf(w), &out.radial}, {needT, tangentialOf(w), &out.tangential}} {
+		need       bool
+		of         fibres
+		to, within *ends
+	}{{needR, radialOf(w), &whole.radial, &inside.radial}, {needT, tangentialOf(w), &whole.tangential, &inside.tangential}} {
 		if !d.need {
 			continue
 		}
 		s, known := shrinkingOf(d.of, w, onset)
 		if !known || s.linear || !s.only(form, d.of) {
-			return nil
+			return added, false
 		}
-		*d.to = ends{s.at(from), s.at(to)}
+		*d.to, *d.within = ends{s.at(from), s.at(to)}, ends{s.at(lastFrom), s.at(lastTo)}
 	}
-	band := out.strain(r).Band()
-	return &band
+	all, kept := whole.strain(r).Band(), inside.strain(r).Band()
+	return quantity.Band[float64]{Value: all.Value - kept.Value, Low: all.Low - kept.Low, High: all.High - kept.High}, true
 }
 
 // noteRange notes the range that the coefficient is printed for where nothing else is known.

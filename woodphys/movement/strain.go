@@ -19,41 +19,6 @@ type Strain struct {
 	From  float64 // change per SD of the first moisture content, signed
 	To    float64 // change per SD of the second, signed
 	angle float64 // SD by an uncertain ring angle
-
-	course course
-}
-
-// course is which way the moisture content goes, where its bands leave no doubt.
-type course int
-
-const (
-	eitherWay course = iota
-	dries
-	wets
-)
-
-// courseOf is the course from one moisture content to another, of which nothing counts above
-// fibre saturation.
-func courseOf(from, to quantity.Band[quantity.Moisture], onset quantity.Moisture) course {
-	switch {
-	case min(to.High, onset) <= min(from.Low, onset):
-		return dries
-	case min(from.High, onset) <= min(to.Low, onset):
-		return wets
-	}
-	return eitherWay
-}
-
-// cut takes off a band of what moves with the moisture what cannot be: nothing swells as it dries,
-// and nothing shrinks as it takes up moisture.
-func (c course) cut(b quantity.Band[float64]) quantity.Band[float64] {
-	switch {
-	case c == dries && b.Value <= 0:
-		b.High = math.Min(b.High, 0)
-	case c == wets && b.Value >= 0:
-		b.Low = math.Max(b.Low, 0)
-	}
-	return b
 }
 
 // Wood returns the standard deviation by the wood alone: piece, figures and forms.
@@ -61,12 +26,20 @@ func (c course) cut(b quantity.Band[float64]) quantity.Band[float64] {
 // Accuracy: the two are taken as independent. Source: sum of variances.
 func (s Strain) Wood() float64 { return math.Hypot(s.Piece, s.Form) }
 
-// Band returns the 90 % band of s, without what cannot be: wood that dries does not swell.
+// Band returns the 90 % band of s, without what cannot be: wood swells as it dries only as far as its
+// moisture contents may lie the other way round.
 func (s Strain) Band() quantity.Band[float64] {
 	b := quantity.NormalBand(s.Mean, math.Sqrt(s.Piece*s.Piece+s.Form*s.Form+s.From*s.From+s.To*s.To+s.angle*s.angle))
 	b.Value = s.Value
 	b.Low, b.High = math.Min(b.Low, b.Value), math.Max(b.High, b.Value)
-	return s.course.cut(b)
+	reach := quantity.Z90 * (math.Abs(s.From) + math.Abs(s.To)) // by moisture contents at their ends
+	if b.Value <= 0 {
+		b.High = math.Min(b.High, math.Max(0, b.Value+reach))
+	}
+	if b.Value >= 0 {
+		b.Low = math.Max(b.Low, math.Min(0, b.Value-reach))
+	}
+	return b
 }
 
 // Strains are how a wood moves from one moisture content to another: the one source of
@@ -78,7 +51,6 @@ type Strains struct {
 
 	radial, tangential ends
 	linearR, linearT   bool // see shrinking.linear
-	course             course
 }
 
 // ends are what is lost at both moisture contents.
@@ -136,7 +108,6 @@ func strainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], 
 		*d.lin = s.linear
 		out.Disagree = s.noteForms(n, d.name, math.Abs(d.to.to.value-d.to.from.value)) || out.Disagree
 	}
-	out.course = courseOf(from, to, out.Onset)
 	out.Radial, out.Tangential = out.strain(rotation{radial: 1}), out.strain(rotation{tangential: 1})
 	return out, out.along(n, from, to, w)
 }
@@ -152,7 +123,6 @@ func (s *Strains) along(n *method.Notes, from, to quantity.Band[quantity.Moistur
 	}
 	l.rate, l.byTotal = l.total/float64(l.onset), 1
 	s.Longitudinal = between(ends{l.at(from), l.at(to)}, false)
-	s.Longitudinal.course = s.course
 	return nil
 }
 
@@ -171,7 +141,6 @@ func (s *Strains) strain(r rotation) Strain {
 	linear := (s.linearT || !needT) && (s.linearR || !needR)
 	middle := ends{mixed(r, &s.tangential.from, &s.radial.from), mixed(r, &s.tangential.to, &s.radial.to)}
 	out := between(middle, linear)
-	out.course = s.course
 	if r.sd > 0 {
 		d0, d1 := s.tangential.from.mean-s.radial.from.mean, s.tangential.to.mean-s.radial.to.mean
 		out.angle = math.Abs(change(&middle, r.sd*d0, r.sd*d1, linear)) * math.Sqrt(1+shareOf(&middle)*shareOf(&middle))

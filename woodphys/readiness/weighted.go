@@ -39,7 +39,7 @@ func quantiles(s []sample, shares []float64, out []float64) {
 			case math.IsNaN(lastValue):
 				out[k] = s[i].value
 			default:
-				out[k] = lastValue + (s[i].value-lastValue)*(shares[k]-lastMid)/(mid-lastMid)
+				out[k] = min(lastValue+(s[i].value-lastValue)*(shares[k]-lastMid)/(mid-lastMid), s[i].value) // rounding leads no further
 			}
 			k++
 		}

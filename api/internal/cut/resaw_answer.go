@@ -181,7 +181,7 @@ func (a *answering) kerf(most *quantity.Length) *wire.Quantity {
 	if most == nil {
 		return nil
 	}
-	kerf := a.report.Length(a.report.Down(*most))
+	kerf := a.report.Length(wire.Down(*most))
 	return &kerf
 }
 

@@ -4,14 +4,13 @@ import (
 	"strconv"
 
 	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sawlog"
 )
 
 // answer is the whole answer in the caller's units.
 func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
-	length := m.size
+	length := m.report.Length
 	r := &LogPlanResult{Billets: make([]LogBillet, 0, len(plan.Billets)), Bolts: make([]LogBolt, 0, len(plan.Bolts)),
 		Cuts: make([]LogCut, 0, len(plan.Cuts)), Thickness: length(plan.GreenThickness), Sectors: plan.Sectors,
 		StandIns: m.bench.Usual.All, Volume: LogVolume{Log: volumeOf(plan.Volume), Billets: volumeOf(plan.BilletVolume),
@@ -42,9 +41,6 @@ func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
 	return r
 }
 
-// size is that of a board or a length, which is there.
-func (m *milling) size(l quantity.Length) wire.Quantity { return m.report.Length(m.report.Down(l)) }
-
 func volumeOf(v quantity.Volume) shelf.BilletVolume {
 	return shelf.BilletVolume{CubicMetres: v.CubicMetres(), BoardFeet: v.BoardFeet()}
 }
@@ -56,8 +52,8 @@ func (m *milling) place(p sawlog.Point) LogPlace {
 // billet is the i-th billet.
 func (m *milling) billet(q *sawlog.Question, plan *sawlog.Plan, i int) LogBillet {
 	b := &plan.Billets[i]
-	out := LogBillet{Billet: m.handedOn(q, plan, i), Bolt: b.Bolt + 1, DryWidth: m.size(b.DryWidth),
-		DryThick: m.size(b.DryThickness), LeastAngle: b.LeastAngle.Degrees(),
+	out := LogBillet{Billet: m.handedOn(q, plan, i), Bolt: b.Bolt + 1, DryWidth: m.report.Length(b.DryWidth),
+		DryThick: m.report.Length(b.DryThickness), LeastAngle: b.LeastAngle.Degrees(),
 		MiddleAngle: b.MiddleAngle.Degrees()}
 	for _, c := range b.Corners {
 		out.Corners = append(out.Corners, m.place(c))

@@ -196,21 +196,11 @@ func placeOfQuantity(unit string, cut bool) place {
 	return placeOfUnit(unit)
 }
 
-// Down is a length rounded down to the resolution of its unit: a size that is there, or a limit that
-// is kept, without digits that nobody could set.
-func (r Reporter) Down(l quantity.Length) quantity.Length {
-	const dust = 1e-6 // of a step, so that a whole one stays
-	return r.stepped(l, func(steps float64) float64 { return math.Floor(steps + dust) })
-}
-
-// Near is a length rounded to the resolution of its unit.
-func (r Reporter) Near(l quantity.Length) quantity.Length { return r.stepped(l, math.Round) }
-
-func (r Reporter) stepped(l quantity.Length, to func(float64) float64) quantity.Length {
-	v, _ := l.In(r.LengthUnit)
-	steps := math.Pow10(-int(placeOfUnit(r.LengthUnit)))
-	si, _ := quantity.LengthOf(to(v*steps)/steps+0, r.LengthUnit) // no -0
-	return si
+// Down is a length rounded down to a micrometre, whatever the unit, so that both systems tell the same: a
+// size that is there, or a limit that is kept.
+func Down(l quantity.Length) quantity.Length {
+	const dust = 1e-6 // of a micrometre, so that a whole one stays
+	return quantity.Length(math.Floor(float64(l)*1e6+dust) / 1e6)
 }
 
 // stepText writes the step of a place.

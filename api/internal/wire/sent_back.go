@@ -65,12 +65,9 @@ func (r Reporter) PlaceAgain(l quantity.Length) *Length {
 	return &Length{quantity.Length(math.Round(float64(l)*1e9) / 1e9), r.LengthUnit}
 }
 
-// FoundAgain is a size that was found, not told, for the next request: to a micrometre, whatever
-// the unit, so that both systems go on with the same size, and no larger than it is.
-func (r Reporter) FoundAgain(l quantity.Length) *Length {
-	const dust = 1e-6 // of a micrometre, so that a whole one stays
-	return r.PlaceAgain(quantity.Length(math.Floor(float64(l)*1e6+dust) / 1e6))
-}
+// FoundAgain is a size that was found, not told, for the next request: to a micrometre, so that both
+// systems go on with the same size, and no larger than it is.
+func (r Reporter) FoundAgain(l quantity.Length) *Length { return r.PlaceAgain(Down(l)) }
 
 // FoundPlaceAgain is a place that was found, for the next request, to a micrometre.
 func (r Reporter) FoundPlaceAgain(l quantity.Length) *Length {
