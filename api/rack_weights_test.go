@@ -20,14 +20,17 @@ func TestImpossibleWeightsAreRefused(t *testing.T) {
 		return `{"id": "` + id + `", "billet": "` + wood + `", "reading": {"kind": "weight", "date": "2026-03-19", "mass": "` + mass + `"}}`
 	}
 	for _, mass := range []string{"4830 kg", "0.5 kg", "900 lb"} {
-		for at, asked := range map[string]asking.Asked{
-			"/reading/mass":            asking.Posting("/v1/rack/readings", reading("x", "w-1", mass)),
-			"/readings/1/reading/mass": asking.Posting("/v1/rack/weighing-days", `{"readings": [`+reading("y", "w-2", "8 kg")+`, `+reading("x", "w-1", mass)+`]}`),
-			"/reading/mass ":           patching("readings/w-1-7", `{"reading": {"mass": "`+mass+`"}}`, "If-Match", "*"),
+		for _, way := range []struct {
+			at    string
+			asked asking.Asked
+		}{
+			{"/reading/mass", asking.Posting("/v1/rack/readings", reading("x", "w-1", mass))},
+			{"/readings/1/reading/mass", asking.Posting("/v1/rack/weighing-days", `{"readings": [`+reading("y", "w-2", "8 kg")+`, `+reading("x", "w-1", mass)+`]}`)},
+			{"/reading/mass", patching("readings/w-1-7", `{"reading": {"mass": "`+mass+`"}}`, "If-Match", "*")},
 		} {
-			r := asked.Of(t, s)
+			r := way.asked.Of(t, s)
 			require.Equal(t, http.StatusUnprocessableEntity, r.Code, "%s %s", mass, r.Body)
-			assert.Contains(t, r.Body.String(), `"pointer":"`+strings.TrimSpace(at)+`"`)
+			assert.Contains(t, r.Body.String(), `"pointer":"`+way.at+`"`)
 			assert.Contains(t, r.Body.String(), "than a piece of this size and wood weighs")
 		}
 		rows := "id,billet,reading.kind,reading.date,reading.mass\\nx,w-1,weight,2026-03-19," + mass + "\\n"

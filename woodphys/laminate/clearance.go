@@ -178,12 +178,12 @@ const (
 
 // stateOf is the first of the states at an end.
 func stateOf(end, dry, wet quantity.Length) State {
-	switch {
-	case end == 0:
+	switch end {
+	case 0:
 		return AtTheBuild
-	case end == dry:
+	case dry:
 		return InDriest
-	case end == wet:
+	case wet:
 		return InWettest
 	}
 	return Lagging

@@ -19,6 +19,29 @@ type Strain struct {
 	From  float64 // change per SD of the first moisture content, signed
 	To    float64 // change per SD of the second, signed
 	angle float64 // SD by an uncertain ring angle
+
+	course course
+}
+
+// course is which way the moisture content goes, by its values.
+type course int
+
+const (
+	rests course = iota
+	dries
+	wets
+)
+
+// courseOf is the course from one moisture content to another, of which nothing counts above
+// fibre saturation.
+func courseOf(from, to, onset quantity.Moisture) course {
+	switch was, is := min(from, onset), min(to, onset); {
+	case is < was:
+		return dries
+	case is > was:
+		return wets
+	}
+	return rests
 }
 
 // Wood returns the standard deviation by the wood alone: piece, figures and forms.
@@ -33,11 +56,12 @@ func (s Strain) Band() quantity.Band[float64] {
 	b.Value = s.Value
 	b.Low, b.High = math.Min(b.Low, b.Value), math.Max(b.High, b.Value)
 	reach := quantity.Z90 * (math.Abs(s.From) + math.Abs(s.To)) // by moisture contents at their ends
-	if b.Value <= 0 {
-		b.High = math.Min(b.High, math.Max(0, b.Value+reach))
-	}
-	if b.Value >= 0 {
-		b.Low = math.Max(b.Low, math.Min(0, b.Value-reach))
+	switch s.course {
+	case dries:
+		b.High = math.Min(b.High, math.Max(0, math.Max(b.Value, s.Mean)+reach))
+	case wets:
+		b.Low = math.Max(b.Low, math.Min(0, math.Min(b.Value, s.Mean)-reach))
+	case rests:
 	}
 	return b
 }
@@ -51,6 +75,7 @@ type Strains struct {
 
 	radial, tangential ends
 	linearR, linearT   bool // see shrinking.linear
+	course             course
 }
 
 // ends are what is lost at both moisture contents.
@@ -108,6 +133,7 @@ func strainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], 
 		*d.lin = s.linear
 		out.Disagree = s.noteForms(n, d.name, math.Abs(d.to.to.value-d.to.from.value)) || out.Disagree
 	}
+	out.course = courseOf(from.Value, to.Value, out.Onset)
 	out.Radial, out.Tangential = out.strain(rotation{radial: 1}), out.strain(rotation{tangential: 1})
 	return out, out.along(n, from, to, w)
 }
@@ -123,6 +149,7 @@ func (s *Strains) along(n *method.Notes, from, to quantity.Band[quantity.Moistur
 	}
 	l.rate, l.byTotal = l.total/float64(l.onset), 1
 	s.Longitudinal = between(ends{l.at(from), l.at(to)}, false)
+	s.Longitudinal.course = s.course
 	return nil
 }
 
@@ -141,6 +168,7 @@ func (s *Strains) strain(r rotation) Strain {
 	linear := (s.linearT || !needT) && (s.linearR || !needR)
 	middle := ends{mixed(r, &s.tangential.from, &s.radial.from), mixed(r, &s.tangential.to, &s.radial.to)}
 	out := between(middle, linear)
+	out.course = s.course
 	if r.sd > 0 {
 		d0, d1 := s.tangential.from.mean-s.radial.from.mean, s.tangential.to.mean-s.radial.to.mean
 		out.angle = math.Abs(change(&middle, r.sd*d0, r.sd*d1, linear)) * math.Sqrt(1+shareOf(&middle)*shareOf(&middle))
