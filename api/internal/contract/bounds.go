@@ -39,7 +39,13 @@ func boundEverything(node any) {
 			setIfMissing(n, "maximum", largestInt)
 		}
 		for key, child := range n {
-			if key != "examples" && key != "example" {
+			members, are := child.(map[string]any)
+			switch {
+			case key == "properties" && are: // a member may be called as what is no schema
+				for _, member := range members {
+					boundEverything(member)
+				}
+			case key != "examples" && key != "example":
 				boundEverything(child)
 			}
 		}
