@@ -178,13 +178,13 @@ const (
 
 // stateOf is the first of the states at an end.
 func stateOf(end, dry, wet quantity.Length) State {
-	switch end {
-	case 0:
-		return AtTheBuild
-	case dry:
-		return InDriest
-	case wet:
-		return InWettest
+	for _, at := range []struct {
+		length quantity.Length
+		state  State
+	}{{0, AtTheBuild}, {dry, InDriest}, {wet, InWettest}} {
+		if end == at.length {
+			return at.state
+		}
 	}
 	return Lagging
 }
