@@ -50,12 +50,13 @@ export function standingOf(rack) {
     .filter((w) => w.doubts.length > 0);
   const ready = overview.ready_now.map((r) => ({ ...wood.find(same(r)), step: r.step, detail: r.detail }));
   const isReady = (w) => ready.some(same(w));
-  const next = overview.ready_next
-    .filter((r) => !isReady(r) && r.ready_on?.value)
-    .map((r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, share: r.probability, detail: r.detail }));
+  const awaited = (r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, share: r.probability, detail: r.detail });
+  const next = overview.ready_next.filter((r) => !isReady(r) && r.ready_on?.value).map(awaited);
   // A verdict that cannot be said is not "not ready": the next reading may settle it today.
   const open = (w) => w.verdicts.some((v) => v.step === w.step && v.verdict === "cannot_say");
-  const maybe = overview.may_be_ready.map((r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, share: r.probability, detail: r.detail }));
+  const maybe = overview.may_be_ready
+    .filter((r, at, all) => !isReady(r) && all.findIndex(same(r)) === at)
+    .map(awaited);
   const unsure = [...maybe, ...next.filter((w) => open(w) && !maybe.some(same(w)))].map((w) => ({
     ...w,
     reading: overview.next_readings.find(same(w)),
