@@ -54,3 +54,23 @@ func TestAnswersLieAmongTheirForms(t *testing.T) {
 	}
 	assert.Equal(t, 4*3*17*17, asked)
 }
+
+// The band of each form holds its value, however little is known of the moisture contents.
+func TestBandsOfFormsHoldTheirValues(t *testing.T) {
+	w := wood.Wood{Radial: wood.Published(0.048), Tangential: wood.Published(0.099), CoefficientRadial: wood.Published(0.00165),
+		CoefficientTangential: wood.Published(0.00353), DifferentialRadial: wood.Published(0.002),
+		DifferentialTangential: wood.Published(0.0034), SwellingVolumetric: wood.Published(0.0042), FibreSaturation: 0.28}
+	for _, sd := range []float64{0, 1, 5, 20} {
+		for from := 0.0; from <= 100; from += 4 {
+			for to := 0.0; to <= 100; to += 4 {
+				m, err := movement.Change(1, movement.Tangential(), about(from, sd), about(to, 20-sd), w)
+				require.NoError(t, err)
+				for _, f := range []movement.FormResult{m.Coefficient, m.Shrinkage, m.Differential, m.Volume} {
+					require.True(t, f.Known)
+					require.LessOrEqual(t, f.Change.Low, f.Change.Value, "%v: %v to %v, SD %v", f.Form, from, to, sd)
+					require.GreaterOrEqual(t, f.Change.High, f.Change.Value, "%v: %v to %v, SD %v", f.Form, from, to, sd)
+				}
+			}
+		}
+	}
+}

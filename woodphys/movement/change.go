@@ -111,16 +111,12 @@ func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], 
 		}
 		within := inRange(f.form, m.Onset)
 		lastFrom, lastTo := clamped(from, within), clamped(to, within)
-		outside := lastFrom != from || lastTo != to
-		var more quantity.Band[float64]
+		one, outside := f.of(v, dryness(lastFrom, m.Onset), dryness(lastTo, m.Onset)).band(), lastFrom != from || lastTo != to
 		if outside {
-			more, outside = beyond(f.form, r, from, to, lastFrom, lastTo, m.Onset, w)
+			if one, outside = beyond(one, f.form, r, from, to, lastFrom, lastTo, m.Onset, w); !outside { // nothing tells how it goes on
+				one = f.of(v, dryness(from, m.Onset), dryness(to, m.Onset)).band()
+			}
 		}
-		if !outside { // also where nothing tells how it goes on
-			lastFrom, lastTo = from, to
-		}
-		one := f.of(v, dryness(lastFrom, m.Onset), dryness(lastTo, m.Onset)).band()
-		one = quantity.Band[float64]{Value: one.Value + more.Value, Low: one.Low + more.Low, High: one.High + more.High}
 		*f.to = FormResult{Form: f.form, Known: true, Change: scale(one, dimension), Rate: v.value, Carried: outside}
 		m.Form = f.form
 		known++
@@ -152,10 +148,10 @@ func clamped(u quantity.Band[quantity.Moisture], r method.Range) quantity.Band[q
 	return quantity.Band[quantity.Moisture]{Value: u.Value + by, Low: u.Low + by, High: u.High + by}
 }
 
-// beyond is what a form carried on to the total shrinkage, in the two lines that the answer takes, adds to
-// its strain between the moisture contents of its range that lie next to from and to; false where no total
-// shrinkage is known.
-func beyond(form Form, r rotation, from, to, lastFrom, lastTo quantity.Band[quantity.Moisture], onset quantity.Moisture, w *wood.Wood) (added quantity.Band[float64], is bool) {
+// beyond carries a form on to the total shrinkage, in the two lines that the answer takes, from its strain at
+// between the moisture contents of its range that lie next to from and to; false where no total shrinkage
+// is known.
+func beyond(at quantity.Band[float64], form Form, r rotation, from, to, lastFrom, lastTo quantity.Band[quantity.Moisture], onset quantity.Moisture, w *wood.Wood) (carried quantity.Band[float64], is bool) {
 	whole, inside := Strains{Onset: onset}, Strains{Onset: onset}
 	needT, needR := r.needs()
 	for _, d := range [...]struct {
@@ -168,12 +164,23 @@ func beyond(form Form, r rotation, from, to, lastFrom, lastTo quantity.Band[quan
 		}
 		s, known := shrinkingOf(d.of, w, onset)
 		if !known || s.linear || !s.only(form, d.of) {
-			return added, false
+			return carried, false
 		}
 		*d.to, *d.within = ends{s.at(from), s.at(to)}, ends{s.at(lastFrom), s.at(lastTo)}
 	}
-	all, kept := whole.strain(r).Band(), inside.strain(r).Band()
-	return quantity.Band[float64]{Value: all.Value - kept.Value, Low: all.Low - kept.Low, High: all.High - kept.High}, true
+	return further(at, whole.strain(r).Band(), inside.strain(r).Band()), true
+}
+
+// further is the band at, moved on by what lies between two others, and as much wider; at least half as
+// wide as the last, where moisture contents are hardly known.
+func further(at, last, first quantity.Band[float64]) quantity.Band[float64] {
+	value := at.Value + last.Value - first.Value
+	below, above := last.Value-last.Low, last.High-last.Value
+	return quantity.Band[float64]{
+		Value: value,
+		Low:   value - max(at.Value-at.Low+below-(first.Value-first.Low), below/2),
+		High:  value + max(at.High-at.Value+above-(first.High-first.Value), above/2),
+	}
 }
 
 // noteRange notes the range that the coefficient is printed for where nothing else is known.
