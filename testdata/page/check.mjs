@@ -465,6 +465,7 @@ try {
   await rackStory({ service: rack, plain: service, open, step, shot, noneBroken, tooWide, quiet, phone, desk, ask });
   await cameraStory({ service: rack, browser, launch, open, step, shot, noneBroken, quiet, phone });
 
+  let keptTold = 0; // dates that may not be kept, and were told so
   for (const task of tasks) {
     await step(`task: ${task.name}`, async () => {
       const { page, faults, close } = await open(
@@ -474,6 +475,8 @@ try {
         `#/${task.question}`,
       );
       await page.waitForSelector("form[data-route]");
+      let judged;
+      page.on("response", (r) => r.url().endsWith("/v1/readiness") && (judged = r));
       let tries = 0,
         answer;
       for (const attempt of task.attempts) {
@@ -489,11 +492,19 @@ try {
       assert.match(answer.said || answer.wrong, task.said);
       assert.ok(tries <= 1, `${tries} tries`);
       console.log(`    ${tries} ${tries === 1 ? "try" : "tries"}: ${answer.said.split("\n")[0]}`);
+      const text = await page.locator(".answer").innerText();
+      for (const { ready_on: on } of judged ? (await judged.json()).result.verdicts : []) {
+        if (!on?.value || !(on.kept_probability < 0.95)) continue;
+        assert.ok(text.includes(`${Math.round(100 * on.kept_probability)} of 100 still are four weeks later`), text);
+        keptTold++;
+      }
       await shot(page, `task-${task.question}`);
       assert.deepEqual(quiet(faults), []);
       await close();
     });
   }
+
+  await step("tasks: dates that may not be kept were told so", async () => assert.ok(keptTold > 0));
 
   await step("by the keyboard alone: from the first stop to an answer", async () => {
     const { page, faults, close } = await open(

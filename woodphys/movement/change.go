@@ -109,15 +109,19 @@ func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], 
 		if !is {
 			continue
 		}
+		printed := func(from, to quantity.Band[quantity.Moisture]) quantity.Band[float64] {
+			return f.of(v, dryness(from, m.Onset), dryness(to, m.Onset)).band()
+		}
+		one, carried := printed(from, to), false
 		within := inRange(f.form, m.Onset)
-		lastFrom, lastTo := clamped(from, within), clamped(to, within)
-		one, outside := f.of(v, dryness(lastFrom, m.Onset), dryness(lastTo, m.Onset)).band(), lastFrom != from || lastTo != to
-		if outside {
-			if one, outside = beyond(one, f.form, r, from, to, lastFrom, lastTo, m.Onset, w); !outside { // nothing tells how it goes on
-				one = f.of(v, dryness(from, m.Onset), dryness(to, m.Onset)).band()
+		if lastFrom, lastTo := clamped(from, within), clamped(to, within); lastFrom != from || lastTo != to {
+			var whole quantity.Band[float64]
+			if whole, carried = inLines(f.form, r, from, to, m.Onset, w); carried {
+				inside, _ := inLines(f.form, r, lastFrom, lastTo, m.Onset, w)
+				one = further(printed(lastFrom, lastTo), whole, inside)
 			}
 		}
-		*f.to = FormResult{Form: f.form, Known: true, Change: scale(one, dimension), Rate: v.value, Carried: outside}
+		*f.to = FormResult{Form: f.form, Known: true, Change: scale(one, dimension), Rate: v.value, Carried: carried}
 		m.Form = f.form
 		known++
 	}
@@ -148,27 +152,26 @@ func clamped(u quantity.Band[quantity.Moisture], r method.Range) quantity.Band[q
 	return quantity.Band[quantity.Moisture]{Value: u.Value + by, Low: u.Low + by, High: u.High + by}
 }
 
-// beyond carries a form on to the total shrinkage, in the two lines that the answer takes, from its strain at
-// between the moisture contents of its range that lie next to from and to; false where no total shrinkage
-// is known.
-func beyond(at quantity.Band[float64], form Form, r rotation, from, to, lastFrom, lastTo quantity.Band[quantity.Moisture], onset quantity.Moisture, w *wood.Wood) (carried quantity.Band[float64], is bool) {
-	whole, inside := Strains{Onset: onset}, Strains{Onset: onset}
+// inLines is the strain by one form alone, in the two lines that the answer takes: by its rate, and from the
+// end of its range on to the total shrinkage; false where that is not known.
+func inLines(form Form, r rotation, from, to quantity.Band[quantity.Moisture], onset quantity.Moisture, w *wood.Wood) (quantity.Band[float64], bool) {
+	out := Strains{Onset: onset}
 	needT, needR := r.needs()
 	for _, d := range [...]struct {
-		need       bool
-		of         fibres
-		to, within *ends
-	}{{needR, radialOf(w), &whole.radial, &inside.radial}, {needT, tangentialOf(w), &whole.tangential, &inside.tangential}} {
+		need bool
+		of   fibres
+		to   *ends
+	}{{needR, radialOf(w), &out.radial}, {needT, tangentialOf(w), &out.tangential}} {
 		if !d.need {
 			continue
 		}
 		s, known := shrinkingOf(d.of, w, onset)
 		if !known || s.linear || !s.only(form, d.of) {
-			return carried, false
+			return quantity.Band[float64]{}, false
 		}
-		*d.to, *d.within = ends{s.at(from), s.at(to)}, ends{s.at(lastFrom), s.at(lastTo)}
+		*d.to = ends{s.at(from), s.at(to)}
 	}
-	return further(at, whole.strain(r).Band(), inside.strain(r).Band()), true
+	return out.strain(r).Band(), true
 }
 
 // further is the band at, moved on by what lies between two others, and as much wider; at least half as

@@ -273,8 +273,7 @@ func (k *knowledge) given(look *prospect, y float64, anew []float64) outlook {
 // meaning is the outlook under some weights.
 func (k *knowledge) meaning(weight []float64) Meaning {
 	k.chances.shares(weight)
-	out := Meaning{Ready: k.look(weight).probability, Median: k.chances.first(0.5)}
-	return out
+	return Meaning{Ready: k.look(weight).probability, Median: k.chances.first(0.5)}
 }
 
 // explain puts a meaning into words, against what is expected without the reading.

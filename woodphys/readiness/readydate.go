@@ -2,6 +2,7 @@ package readiness
 
 import (
 	"math"
+	"slices"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -78,8 +79,8 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 		return ReadyDate{}, err
 	}
 	d.Notes.Rest(&readyDateRow)
-	for m, at := range p.dates(limits, &target, from, horizon) {
-		if math.IsInf(at, 1) {
+	for m, first := range p.firsts(limits, &target, p.between(from, horizon)) {
+		if first < 0 {
 			d.Never += p.e.weight[m]
 		}
 	}
@@ -148,28 +149,34 @@ func (p *Posterior) between(from, to quantity.Duration) []quantity.Duration {
 	return times
 }
 
-// dates returns when each member is first ready, in seconds, infinite for never.
-func (p *Posterior) dates(limits Limits, target *Target, from, horizon quantity.Duration) []float64 {
-	times := p.between(from, horizon)
+// firsts are the places of the first of some times at which each member is ready; -1 for none of them.
+func (p *Posterior) firsts(limits Limits, target *Target, times []quantity.Duration) []int {
 	gauges := make([]gauge, len(times))
 	for i, t := range times {
 		gauges[i] = p.gauge(t)
 	}
-	dates := make([]float64, p.Members)
-	for m := range dates {
-		dates[m] = math.Inf(1)
-		if p.e.weight[m] == 0 {
-			continue
+	firsts := make([]int, p.Members)
+	for m := range firsts {
+		firsts[m] = -1
+		if p.e.weight[m] > 0 {
+			firsts[m] = slices.IndexFunc(gauges, func(g gauge) bool { return p.meets(limits, target, &g, m) })
 		}
-		for i := range times {
-			if !p.meets(limits, target, &gauges[i], m) {
-				continue
-			}
-			dates[m] = float64(times[i])
-			if i > 0 {
-				dates[m] = p.turns(limits, target, m, times[i-1], times[i])
-			}
-			break
+	}
+	return firsts
+}
+
+// dates returns when each member is first ready, in seconds, infinite for never.
+func (p *Posterior) dates(limits Limits, target *Target, from, horizon quantity.Duration) []float64 {
+	times := p.between(from, horizon)
+	dates := make([]float64, p.Members)
+	for m, i := range p.firsts(limits, target, times) {
+		switch {
+		case i < 0:
+			dates[m] = math.Inf(1)
+		case i == 0:
+			dates[m] = float64(from)
+		default:
+			dates[m] = p.turns(limits, target, m, times[i-1], times[i])
 		}
 	}
 	return dates

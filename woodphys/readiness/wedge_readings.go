@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
@@ -42,7 +43,7 @@ type wedgeCourses struct {
 // lies off it at such a moisture; one of which the place is not told may be of any, and counts as
 // less sure. What is told of the whole, as a weight is, stays.
 func (q *HistoryQuestion) onWedge(ctx context.Context, notes *method.Notes) ([]Observation, error) {
-	list := append([]Observation(nil), q.Observations...)
+	list := slices.Clone(q.Observations)
 	if q.Setup.Edges == nil {
 		return list, nil
 	}
@@ -88,7 +89,7 @@ func (q *HistoryQuestion) wedgeCourses(ctx context.Context) (*wedgeCourses, erro
 	run := func(thickness quantity.Length, faster float64) ([]quantity.Moisture, error) {
 		course, err := solver.Run(ctx, &drying.Job{Transport: transport, Thickness: thickness, Factor: s.Factor * faster, Pace: s.Pace,
 			Initial: s.StartMC, History: s.History, Phases: s.Phases, Times: times, Setting: drying.Coarse()})
-		return append([]quantity.Moisture(nil), course.Mean...), err
+		return slices.Clone(course.Mean), err
 	}
 	c := wedgeCourses{times: times}
 	if c.whole, err = run(s.Thickness, 1); err != nil {

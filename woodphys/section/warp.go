@@ -40,9 +40,7 @@ const leastSkew = 0.1 * quantity.Degree
 func (f *Free) skewed(s *Section) bool {
 	c := &f.Corners
 	skew := (c.LowerLeft.Value - c.LowerRight.Value + c.UpperRight.Value - c.UpperLeft.Value) / 4
-	if skew < 0 {
-		skew = -skew
-	}
+	skew = max(skew, -skew)
 	cup := quantity.Length(0)
 	for i := range f.Sides {
 		if one := &f.Sides[i]; one.Name == "lower" || one.Name == "upper" {

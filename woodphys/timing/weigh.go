@@ -143,11 +143,11 @@ func (s *scales) allowance(now, whole *Cut) {
 	if now.FlatLeaf == 0 || whole.FlatLeaf == 0 || cmp.Compare(now.Flat, whole.Flat) == cmp.Compare(now.FlatSets, whole.FlatSets) {
 		return
 	}
-	r := Reason{Kind: ReasonAllowance, Way: SawNow, Sets: now.FlatSets, Others: whole.FlatSets, Cup: now.FlatLeaf, Room: whole.FlatLeaf}
+	way, more, fewer := SawNow, now, whole
 	if whole.FlatSets > now.FlatSets {
-		r = Reason{Kind: ReasonAllowance, Way: DryWhole, Sets: whole.FlatSets, Others: now.FlatSets, Cup: whole.FlatLeaf, Room: now.FlatLeaf}
+		way, more, fewer = DryWhole, whole, now
 	}
-	s.say(r, TossUp)
+	s.say(Reason{Kind: ReasonAllowance, Way: way, Sets: more.FlatSets, Others: fewer.FlatSets, Cup: more.FlatLeaf, Room: fewer.FlatLeaf}, TossUp)
 }
 
 // muchMore is how many times what the cup of one way exceeds its room by is that of the other

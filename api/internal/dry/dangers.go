@@ -137,21 +137,22 @@ func inside(defects []seasoning.Defect) []string {
 	return said
 }
 
-// isShort reports a billet so short that it dries through its ends as well, where they are open.
-func isShort(b *shelf.Billet) bool {
-	if b.Length == nil || b.Length.SI <= 0 || b.Thickness == nil || b.Thickness.SI <= 0 || drying.EndSeal(b.EndSeal) == drying.SealedFresh || drying.EndSeal(b.EndSeal) == drying.SealedLate {
-		return false
+// throughEnds is in which share of the time a billet dries that is so short that it dries through its ends
+// as well, where they are open; false for others.
+func throughEnds(b *shelf.Billet) (share float64, short bool) {
+	sealed := b.EndSeal == string(drying.SealedFresh) || b.EndSeal == string(drying.SealedLate)
+	if sealed || b.Length == nil || b.Length.SI <= 0 || b.Thickness == nil || b.Thickness.SI <= 0 {
+		return 0, false
 	}
-	_, short := drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
-	return short
+	return drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
 }
 
 // short tells that a piece dries through its ends, which the forecast leaves out.
 func short(b *shelf.Billet, notes *method.Notes) {
-	if !isShort(b) {
+	share, is := throughEnds(b)
+	if !is {
 		return
 	}
-	share, _ := drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
 	notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.ends", Input: "billet/length", Detail: "a piece only " +
 		quantity.FormatNumber(float64(b.Length.SI/b.Thickness.SI), 1) + " times as long as thick dries through its end grain too, which is " +
 		"not counted: with open ends it is dry sooner than told, in as little as " + quantity.FormatNumber(math.Max(math.Round(10*share)*10, 10), 0) +

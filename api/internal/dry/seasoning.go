@@ -71,7 +71,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 // unused tells which members of the billet have no bearing on the forecast.
 func (req *SeasoningRequest) unused(notes *method.Notes) {
 	used := append([]string{"wood", "thickness", "far_thickness", "end_thickness", "width", "stacked_on", "start_condition", "end_seal"}, ringsUsed...)
-	if req.Billet.EndSeal != "" || isShort(req.Billet) || req.Billet.EndThickness != nil {
+	if _, isShort := throughEnds(req.Billet); isShort || req.Billet.EndSeal != "" || req.Billet.EndThickness != nil {
 		used = append(used, "length")
 	}
 	if req.Billet.Wedge() != "" && req.Billet.Width != nil {

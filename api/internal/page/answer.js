@@ -7,7 +7,7 @@ import { drawingOf } from "./drawing.js";
 import { bandOf, inOneWay, middle, range, row, sayChange, show, undated } from "./figures.js";
 import { sayDay, trimmed } from "./reading.js";
 import { trust } from "./trust.js";
-import { words, fill } from "./words.js";
+import { capital, fill, words } from "./words.js";
 
 const text = words.answer;
 const at = (result, path) => path.split(".").reduce((v, n) => v?.[n], result);
@@ -15,7 +15,6 @@ const mcOf = (b) => {
   const { value, low, high } = bandOf(b);
   return { mc: value, low, high };
 };
-const capital = (said) => said.charAt(0).toUpperCase() + said.slice(1);
 
 // A summary of the service in two: what is said first, and what stands small below it.
 function divided(summary, mark) {
@@ -179,17 +178,13 @@ export function verdictsNode(result, day) {
       h(
         "li",
         {},
-        h(
-          "span",
-          { class: "what" },
-          v.step.replaceAll("_", " ").replace(/^./, (c) => c.toUpperCase()),
-        ),
+        h("span", { class: "what" }, capital(v.step.replaceAll("_", " "))),
         h("span", { class: `mk ${v.verdict === "ready" ? "ok" : ""}` }, mark[v.verdict](), text[v.verdict]),
         h(
           "span",
           { class: "why" },
           v.verdict === "ready" ? "" : rail(v.ready_on, day, last),
-          whenReady(v, day),
+          whenReady(v),
           h("span", { class: "small" }, v.detail),
         ),
       ),
@@ -204,20 +199,11 @@ function keptFor({ kept_probability: kept }) {
   return h("span", { class: "small block" }, fill(text.keptFor, { pct: Math.round(100 * kept) }));
 }
 
-function whenReady({ verdict, probability, ready_on: on }, day) {
+function whenReady({ verdict, ready_on: on }) {
   if (!on) return "";
   if (verdict === "ready") return keptFor(on);
   if (!on.value)
     return h("span", { class: "block" }, h("b", {}, undated(on)), " ", h("span", { class: "small" }, on.detail || ""));
-  // Some of the cases are ready today, which is no date: how many is told.
-  const cases = { pct: Math.round(100 * probability) };
-  if (verdict === "cannot_say" && on.value <= day)
-    return h(
-      "span",
-      { class: "block" },
-      h("b", {}, fill(probability > 0.5 ? text.shareProbably : text.share, cases)),
-      keptFor(on),
-    );
   return h(
     "span",
     { class: "block" },

@@ -3,7 +3,7 @@
 import { cutsOf } from "./cuts.js";
 import { h } from "./dom.js";
 import { inOneWay, isBand, isQuantity, middle, range, row, sayChange, show } from "./figures.js";
-import { words, fill } from "./words.js";
+import { capital, fill, words } from "./words.js";
 
 const text = words.details;
 
@@ -113,13 +113,7 @@ function timing(result) {
           h(
             "ul",
             {},
-            reasons.map((r) =>
-              h(
-                "li",
-                {},
-                r.replace(/^./, (c) => c.toUpperCase()),
-              ),
-            ),
+            reasons.map((r) => h("li", {}, capital(r))),
           ),
         )
       : undefined,

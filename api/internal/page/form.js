@@ -9,7 +9,7 @@ import { plankOf } from "./plank.js";
 import { claimed, firsts, met, Shown, stepsOf } from "./questions.js";
 import { readDate, readNumber, readQuantity, readWeights, sayDay, sayQuantity } from "./reading.js";
 import { inUnits } from "./figures.js";
-import { words, fill } from "./words.js";
+import { capital, fill, words } from "./words.js";
 
 const text = words.form;
 const whenIdle = globalThis.requestIdleCallback ?? ((work) => setTimeout(work, 30));
@@ -595,7 +595,7 @@ export class Form {
         needed: true,
         item: true,
         first: options.first,
-        label: what.charAt(0).toUpperCase() + what.slice(1),
+        label: capital(what),
       });
       node.append(
         h(

@@ -11,7 +11,7 @@ import { sayDay, trimmed } from "./reading.js";
 import { keyOf, named } from "./round.js";
 import { tokenWanted } from "./send.js";
 import { SheetForm } from "./sheet.js";
-import { words, fill } from "./words.js";
+import { capital, fill, words } from "./words.js";
 
 const text = words.rack;
 const shortly = 8; // rows of a list that stand open
@@ -21,7 +21,7 @@ const lower = (iso) => (iso ? sayDay(iso) : "");
 
 /** woodName is what a piece of wood is called for people. */
 export const woodName = (w) =>
-  [w.name, w.species?.replaceAll("-", " ").replace(/^./, (c) => c.toUpperCase())].filter(Boolean).join(", ") || w.kind;
+  [w.name, w.species && capital(w.species.replaceAll("-", " "))].filter(Boolean).join(", ") || w.kind;
 
 /** linkTo leads to a billet or a piece. */
 const linkTo = (w) => `#/rack/${keyOf(w)}`;

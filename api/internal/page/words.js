@@ -4,6 +4,9 @@
 /** fill puts values into a text: fill("{count} weights", {count: 6}). */
 export const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => String(values[name] ?? ""));
 
+/** capital is a text that begins a sentence or a label. */
+export const capital = (said) => said.charAt(0).toUpperCase() + said.slice(1);
+
 const question = (title, short, hand) => ({ title, short, hand });
 
 export const words = {
@@ -1020,7 +1023,7 @@ export const words = {
       .replace(/\bmc\b/, "moisture")
       .replace(/\brh\b/, "humidity")
       .replace(/\bemc\b/, "EMC");
-    return told.charAt(0).toUpperCase() + told.slice(1);
+    return capital(told);
   },
 
   /** choice says a value of a member: its words, what stands below them, and both in short. */
@@ -1054,7 +1057,7 @@ export const words = {
       .replace(/(\d) ?%MC\b/g, "$1 %")
       .replace(/(\d) deg(?:rees)?\b/g, "$1°")
       .replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (name) => this.inText[name] ?? this.label(name).toLowerCase());
-    return said.charAt(0).toUpperCase() + said.slice(1);
+    return capital(said);
   },
 
   /** wayLabel stands before the ways of telling a member. */

@@ -153,8 +153,8 @@ func TellOverview(ctx context.Context, r *Rack, s *wire.Sent) (*Overview, error)
 	if s.Asked["limit"] == "" {
 		limit = UsualOverview
 	}
-	o.Maybe = paged(o.Maybe, s.Offset, limit)
-	o.Ready, o.Next, o.Read = paged(o.Ready, s.Offset, limit), paged(o.Next, s.Offset, limit), paged(o.Read, s.Offset, limit)
+	o.Ready, o.Maybe, o.Next = paged(o.Ready, s.Offset, limit), paged(o.Maybe, s.Offset, limit), paged(o.Next, s.Offset, limit)
+	o.Read = paged(o.Read, s.Offset, limit)
 	o.Look, o.Open, o.Wood = paged(o.Look, s.Offset, limit), paged(o.Open, s.Offset, limit), paged(o.Wood, s.Offset, limit)
 	return o, nil
 }

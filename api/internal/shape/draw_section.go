@@ -187,7 +187,7 @@ func (p *sectionPicture) drawSizes(d *drawing.Sheet, v *sectionView) {
 // drawPithCompass shows the way to the pith from the middle of the section.
 func (v *sectionView) drawPithCompass(d *drawing.Sheet) {
 	const cx, cy, radius = 684.0, 150.0, 30.0
-	if !v.drawCompass(d, cx, cy, radius) {
+	if !v.drawWayToPith(d, cx, cy, radius) {
 		d.Text(cx, cy+radius+16, drawing.SmallText, drawing.Centred, "pith in the middle")
 		return
 	}
@@ -195,8 +195,8 @@ func (v *sectionView) drawPithCompass(d *drawing.Sheet) {
 	d.Text(cx, cy-radius-9, drawing.SmallText, drawing.Centred, "bark the other way")
 }
 
-// drawCompass draws an arrow to the pith in a circle; none where the pith is in the middle.
-func (v *sectionView) drawCompass(d *drawing.Sheet, cx, cy, radius float64) (points bool) {
+// drawWayToPith draws an arrow to the pith in a circle; none where the pith is in the middle.
+func (v *sectionView) drawWayToPith(d *drawing.Sheet, cx, cy, radius float64) (points bool) {
 	d.Circle(cx, cy, radius, drawing.Faint)
 	size := math.Hypot(v.px, v.py)
 	if size == 0 {

@@ -6,11 +6,11 @@ import (
 	"latewood/api/internal/drawing"
 )
 
-// The section on a screen: its thickness stands at the left, its width and the compass below.
+// The section on a screen: its thickness stands at the left, its width and the way to the pith below.
 const (
 	shownMeasure = 26.0 // room of an upright measure with its words
 	shownTall    = 200.0
-	shownCompass = 24.0 // radius
+	shownArrow   = 24.0 // radius
 	sectionWide  = 560.0
 )
 
@@ -26,7 +26,7 @@ func (p *sectionPicture) drawShown(width int) []byte {
 	p.drawShape(c.Sheet, v)
 	c.Y = v.middle.Y + v.scale*v.t/2 + largestMove + 14
 	p.measured(c, v)
-	v.compass(c)
+	v.wayToPith(c)
 	c.Y += 6
 	c.Figures(p.figures)
 	c.Notes(p.assumptions(v, "Filled", "Faint lines")...)
@@ -50,16 +50,16 @@ func (p *sectionPicture) measured(c *drawing.Column, v *sectionView) {
 	c.Words(c.On.Small, told)
 }
 
-// compass shows the way to the pith below the section.
-func (v *sectionView) compass(c *drawing.Column) {
-	x, y := c.On.Left+shownCompass, c.Y+10+shownCompass
+// wayToPith shows the way to the pith below the section.
+func (v *sectionView) wayToPith(c *drawing.Column) {
+	x, y := c.On.Left+shownArrow, c.Y+10+shownArrow
 	words := "arrow to the pith; bark the other way"
-	if !v.drawCompass(c.Sheet, x, y, shownCompass) {
+	if !v.drawWayToPith(c.Sheet, x, y, shownArrow) {
 		words = "pith in the middle"
 	}
-	left := x + shownCompass + 10
+	left := x + shownArrow + 10
 	for i, line := range drawing.Broken(words, c.On.Small, c.On.Right-left) {
 		c.Text(left, y+4+15*float64(i), c.On.Small, drawing.FromLeft, line)
 	}
-	c.Y = y + shownCompass
+	c.Y = y + shownArrow
 }
