@@ -3,6 +3,7 @@ package api_test
 import (
 	"io"
 	"net/http"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -46,7 +47,7 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	for _, path := range []string{"/nowhere", "/guides/", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
 		r := asking.Getting(path).Of(t, s)
 		if strings.HasPrefix(path, "/docs/") || strings.HasPrefix(path, "/page/") { // falls to the files of the documents or of the page, which hold no such file
-			assert.Equal(t, http.StatusNotFound, r.Code, path)
+			asking.ProblemOf(t, r, http.StatusNotFound)
 			continue
 		}
 		asking.ProblemOf(t, r, http.StatusUnauthorized)
@@ -73,4 +74,24 @@ func TestGuidesAreListed(t *testing.T) {
 		require.Equal(t, http.StatusOK, r.Code, one.Path)
 		assert.True(t, strings.HasPrefix(r.Body.String(), "# "+one.Title+"\n"), one.Title)
 	}
+}
+
+// A link of a guide leads on where it is served; what lies in the source alone is told as a
+// place, not as a link to nothing.
+func TestLinksOfGuidesLeadOn(t *testing.T) {
+	link := regexp.MustCompile(`\]\(([^)]+)\)`)
+	followed := 0
+	for _, guide := range asking.LookUp[serve.GuideList](t, "/guides").Items {
+		text := asking.Getting(guide.Path).Of(t, asking.SharedService()).Body.String()
+		for _, found := range link.FindAllStringSubmatch(text, -1) {
+			target, _, _ := strings.Cut(found[1], "#")
+			if strings.Contains(target, "://") {
+				continue
+			}
+			followed++
+			r := asking.Getting(target).Of(t, asking.SharedService())
+			assert.Equal(t, http.StatusOK, r.Code, "%s leads to %s", guide.Name, found[1])
+		}
+	}
+	assert.GreaterOrEqual(t, followed, 4)
 }

@@ -8,11 +8,11 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"regexp"
-	"strings"
 	"sync"
 
 	"github.com/labstack/echo/v4"
 	"github.com/swaggest/swgui"
+	"github.com/swaggest/swgui/v5/static"
 	"github.com/swaggest/swgui/v5emb"
 
 	"latewood/openapi"
@@ -46,72 +46,6 @@ func Licences(d *Desk) echo.HandlerFunc {
 	return fromCopy(sync.OnceValues(func() (*prepared, error) { return prepare("text/plain; charset=utf-8", d.licences) }))
 }
 
-// GuideList names the guides.
-type GuideList struct {
-	Items []GuideEntry `json:"items" required:"true" nullable:"false" description:"by their names"`
-}
-
-// GuideEntry is one guide.
-type GuideEntry struct {
-	Name  string `json:"name" required:"true" description:"last part of its path"`
-	Title string `json:"title" required:"true" description:"for people"`
-	Path  string `json:"path" required:"true" format:"uri-reference" description:"where it stands, as Markdown"`
-}
-
-// ListGuides tells which guides there are.
-func ListGuides(texts fs.FS) func(*Desk) echo.HandlerFunc {
-	list := GuideList{Items: []GuideEntry{}}
-	for _, file := range guideFiles(texts) {
-		text, err := fs.ReadFile(texts, file)
-		if err != nil {
-			panic(err) // it was listed
-		}
-		title, _, _ := strings.Cut(string(text), "\n")
-		name := guideName(file)
-		list.Items = append(list.Items, GuideEntry{Name: name, Title: strings.TrimLeft(title, "# "), Path: "/guides/" + name})
-	}
-	return func(*Desk) echo.HandlerFunc {
-		return func(c echo.Context) error { return writeTable(c, list) }
-	}
-}
-
-func guideFiles(texts fs.FS) []string {
-	files, err := fs.Glob(texts, "*.md")
-	if err != nil {
-		panic(err) // the pattern is ours
-	}
-	return files
-}
-
-func guideName(file string) string { return strings.ToLower(strings.TrimSuffix(file, ".md")) }
-
-// Guides serves the guides, each by its name in small letters.
-func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
-	files := guideFiles(texts)
-	guides, names := map[string]echo.HandlerFunc{}, make([]string, 0, len(files))
-	for _, file := range files {
-		name := guideName(file)
-		names = append(names, name)
-		guides[name] = fromCopy(sync.OnceValues(func() (*prepared, error) {
-			text, err := fs.ReadFile(texts, file)
-			if err != nil {
-				return nil, err
-			}
-			return prepare("text/plain; charset=utf-8", text)
-		}))
-	}
-	return func(*Desk) echo.HandlerFunc {
-		return func(c echo.Context) error {
-			if guide := guides[c.Param("name")]; guide != nil {
-				return guide(c)
-			}
-			p := wrongHeader(http.StatusNotFound, "name", "not_found", "there is no such guide; there are "+strings.Join(names, ", "))
-			p.Errors[0].Limit = oneOf(names...)
-			return p
-		}
-	}
-}
-
 // fromCopy serves a prepared copy.
 func fromCopy(copied func() (*prepared, error)) echo.HandlerFunc {
 	return func(c echo.Context) error {
@@ -132,10 +66,23 @@ func Docs(*Desk) echo.HandlerFunc {
 		if c.Request().URL.Path == "/docs" {
 			return c.Redirect(http.StatusMovedPermanently, "/docs/")
 		}
+		if name := c.Param("*"); !inDocsBrowser(name) {
+			return NewProblem(http.StatusNotFound, "there is no "+c.Request().URL.Path+"; the browsable contract is at /docs/")
+		}
 		leaveSeat(c)
 		docsBrowser.ServeHTTP(c.Response(), c.Request())
 		return nil
 	}
+}
+
+// inDocsBrowser reports whether the name is that of its page, or of a file of it.
+func inDocsBrowser(name string) bool {
+	for _, file := range []string{name, name + ".gz"} {
+		if info, err := fs.Stat(static.FS, file); err == nil && !info.IsDir() {
+			return true
+		}
+	}
+	return name == ""
 }
 
 var inlineParts = regexp.MustCompile(`(?s)<(script|style)>(.*?)</(?:script|style)>`)
