@@ -93,6 +93,8 @@ func linksOfServed(text []byte, guides []string) []byte {
 			return []byte("[" + words + "](/guides/" + guideName(target) + place + ")")
 		case within == "openapi/openapi.yaml":
 			return []byte("[" + words + "](/openapi.yaml)")
+		case within == path.Join("api", words): // the words are the place
+			return []byte("`" + within + "` in the source")
 		default:
 			return []byte(words + " (`" + within + "` in the source)")
 		}
