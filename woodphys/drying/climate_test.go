@@ -110,7 +110,8 @@ func TestHeatedOutdoorAir(t *testing.T) {
 	assert.InDelta(t, 0.298, rh, 0.0006)
 	assert.Empty(t, indoor.Basis().Warnings)
 
-	// On every day of the seasons the vapour pressure is kept; 5-day knots cost less than 0.002.
+	// On every day of the seasons the vapour pressure is kept, and no heater cools; the knots
+	// cost less than 0.003.
 	outdoor, err = Station(madison(), 77)
 	require.NoError(t, err)
 	indoor, err = Heated(outdoor, quantity.Celsius(20), new(quantity.Pressure))
@@ -118,13 +119,32 @@ func TestHeatedOutdoorAir(t *testing.T) {
 	for d := range 365 {
 		at := quantity.Duration(d) * quantity.Day
 		t0, h0 := outdoor.At(at)
-		_, h1 := indoor.At(at)
-		want := h0 * float64(air.SaturationPressureOverWater(t0)/air.SaturationPressureOverWater(quantity.Celsius(20)))
-		assert.InDelta(t, min(want, 1), h1, 0.002, "day %d", d)
+		t1, h1 := indoor.At(at)
+		warm := max(20, t0.Celsius()+2)
+		want := h0 * float64(air.SaturationPressureOverWater(t0)/air.SaturationPressureOverWater(quantity.Celsius(warm)))
+		assert.InDelta(t, warm, t1.Celsius(), 0.3, "day %d", d)
+		assert.InDelta(t, min(want, 1), h1, 0.003, "day %d", d)
 	}
-	cool, err := Heated(outdoor, quantity.Celsius(5), new(quantity.Pressure))
+	damp, err := Heated(outdoor, quantity.Celsius(-8), new(quantity.Pressure(600)))
 	require.NoError(t, err)
-	assert.NotEmpty(t, cool.Basis().Warnings, "summer air brought to 5 degC condenses")
+	assert.NotEmpty(t, damp.Basis().Warnings, "what people add to winter air at -8 degC condenses")
+}
+
+// A heater does not cool: at no place and time is the air of a heated room damper than that
+// outdoors, but for the vapour of people, or cooler.
+func TestHeatedAirIsNoDamperThanOutdoors(t *testing.T) {
+	outdoor, err := Station(madison(), 0)
+	require.NoError(t, err)
+	for _, celsius := range []float64{-5, 5, 12, 18, 20, 22, 26, 40} {
+		indoor, err := Heated(outdoor, quantity.Celsius(celsius), new(quantity.Pressure))
+		require.NoError(t, err)
+		for d := range 365 {
+			t0, h0 := outdoor.At(quantity.Duration(d) * quantity.Day)
+			t1, h1 := indoor.At(quantity.Duration(d) * quantity.Day)
+			assert.GreaterOrEqual(t, t1.Celsius(), max(celsius, t0.Celsius())-1e-9, "%g C, day %d", celsius, d)
+			assert.Less(t, h1, h0, "%g C, day %d", celsius, d)
+		}
+	}
 }
 
 func TestLogIsFollowedInStraightLines(t *testing.T) {

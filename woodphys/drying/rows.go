@@ -78,7 +78,7 @@ var rowHysteresis = method.Method{
 var rowClimate = method.Method{
 	ID: "drying.climate", Chapter: "drying",
 	Summary:  "Air around the wood from monthly means, a log, or outdoor air heated indoors",
-	Equation: "monthly means: piecewise quadratic with continuous slope and the mean of each month kept; heated: e unchanged but for the vapour of people, all of it at 0 C outdoors and none from 20 C on, RH = e/p_s(t) at most 1",
+	Equation: "monthly means: piecewise quadratic with continuous slope and the mean of each month kept; heated: t = max(heated to, outdoors + 2 K), e unchanged but for the vapour of people, all of it at 0 C outdoors and none from 20 C on, RH = e/p_s(t) at most 1",
 	Inputs: []method.Input{
 		{Name: "temperature", Unit: "C", Fitted: method.Range{Low: lowestAirC, High: highestAirC}, Limit: method.Range{Low: lowestAirC, High: highestAirC}},
 		{Name: "rh_pct", Unit: "%", Fitted: method.Range{Low: 0, High: 98}, Limit: method.Range{Low: 0, High: 100}},

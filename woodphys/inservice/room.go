@@ -66,9 +66,6 @@ type Heating struct {
 	Least, Most float64
 }
 
-// An unheated room is summerGain (K) warmer than outdoors, by sun and people: assumed.
-const summerGain = 2.0
-
 // Indoors returns the room at a place with these monthly means outdoors (-40 to
 // 80 degC), from 1 January.
 //
@@ -143,7 +140,7 @@ func (h *Heating) room(outdoor drying.Normals, most float64, notes method.Notes)
 	rows := make([]drying.Reading, 0, int(yearLength/roomKnot)+1)
 	for at := quantity.Duration(0); at <= yearLength; at += roomKnot {
 		t, rh := climate.At(at)
-		warm := quantity.Kelvin(math.Max(t.Kelvin()+summerGain, h.To.Kelvin()))
+		warm := drying.RoomAt(t, h.To)
 		e := math.Min(math.Max(rh, 0), 1)*air.SaturationPressureOverWater(t).Pascals() +
 			drying.VapourAt(t.Celsius(), *h.Added).Pascals()
 		humidity := e / air.SaturationPressureOverWater(warm).Pascals()

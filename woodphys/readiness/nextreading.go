@@ -1,7 +1,6 @@
 package readiness
 
 import (
-	"fmt"
 	"math"
 
 	"latewood/woodphys/method"
@@ -231,9 +230,9 @@ func (k *knowledge) option(p *Posterior, c *Candidate, r *reading, look *prospec
 	} else {
 		o.MC = quantity.Band[quantity.Moisture]{Value: quantity.Moisture(band.Value), Low: quantity.Moisture(low), High: quantity.Moisture(high)}.Clamp(0, 2.5)
 	}
-	k.given(look, high, anew)
+	k.atEnd(look, high, anew)
 	o.IfAbove = k.meaning(anew)
-	k.given(look, low, anew)
+	k.atEnd(look, low, anew)
 	o.IfBelow = k.meaning(anew)
 	k.explain(&o.IfAbove, "at the upper end or above")
 	k.explain(&o.IfBelow, "at the lower end or below")
@@ -268,38 +267,4 @@ func (k *knowledge) given(look *prospect, y float64, anew []float64) outlook {
 		}
 	}
 	return k.look(anew)
-}
-
-// meaning is the outlook under some weights.
-func (k *knowledge) meaning(weight []float64) Meaning {
-	k.chances.shares(weight)
-	return Meaning{Ready: k.look(weight).probability, Median: k.chances.first(0.5)}
-}
-
-// explain puts a meaning into words, against what is expected without the reading.
-func (k *knowledge) explain(m *Meaning, where string) {
-	usual := k.meaning(k.weight).Median
-	days := func(d Date) float64 { return math.Round((d.At - k.from).Days()) }
-	change := days(m.Median) - days(usual)
-	when := fmt.Sprintf("in about %.0f days", days(m.Median))
-	switch days(m.Median) {
-	case 0:
-		when = "now"
-	case 1:
-		when = "in about a day"
-	}
-	switch {
-	case !m.Median.Within && !usual.Within:
-		m.Detail = where + ": as before, more likely not ready within the forecast than ready"
-	case !m.Median.Within:
-		m.Detail = where + ": more likely not ready within the forecast than ready; read again before you trust it"
-	case !usual.Within:
-		m.Detail = where + ": probably ready after all, " + when
-	case math.Abs(change) <= max(1, 0.1*k.now.spread):
-		m.Detail = where + ": the date would hardly change; probably ready " + when
-	case change > 0:
-		m.Detail = fmt.Sprintf("%s: probably ready %s, %.0f days later than now expected", where, when, change)
-	default:
-		m.Detail = fmt.Sprintf("%s: probably ready %s, %.0f days sooner than now expected", where, when, -change)
-	}
 }

@@ -14,7 +14,7 @@ type AirOfPlace struct {
 	Air      *Air              `json:"air,omitempty" description:"a room that keeps this air"`
 	Log      []LoggedAir       `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats"`
 	LogCSV   string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says, times as 2026-03-01 14:00, 3/25/2026 2:00 PM or 25.3.2026 14:00 where a row tells whether day or month stands first, a decimal comma where columns stand between semicolons or tabs; other columns are passed over"`
-	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover"`
+	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: indoors, where outdoor air is warmed to this; a heater does not cool, and on warm days the room is 2 K warmer than outdoors. Left out: outdoors under cover"`
 	Vapour   *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa"`
 }
 
