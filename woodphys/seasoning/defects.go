@@ -287,7 +287,7 @@ func (r *defectRule) same(d Defect) bool { return d.Kind == r.kind }
 // checksEasily reports woods that dry slowly and whose checks run deep.
 func checksEasily(w *wood.Wood) bool { return broadleaved(w) && w.Ease == wood.Refractory }
 
-func broadleaved(w *wood.Wood) bool { return w.Listing != wood.ListedSoftwood }
+func broadleaved(w *wood.Wood) bool { return !w.Conifer() }
 
 var defectRules = []defectRule{
 	{kind: Mould, perDay: func(s *stateOfDrying) float64 { return mouldPerDay(s.celsius, s.damp) },
