@@ -45,7 +45,7 @@ func (l *loader) loadDryingFactors() {
 
 // GreenMoisture returns the moisture of green wood (%MC): that of the whole stem, which
 // weighs heartwood and sapwood by what a stem has of them; else the mean of the figures of
-// heartwood and sapwood, eight tenths of it for softwoods, of which the stem has less wet
+// heartwood and sapwood, eight tenths of it for conifers, of which the stem has less wet
 // sapwood than that (26 stem averages); or the one of them that is known; missing where
 // none is.
 func (w *Wood) GreenMoisture() Optional[float64] {
@@ -61,13 +61,13 @@ func (w *Wood) GreenMoisture() Optional[float64] {
 	if n == 0 {
 		return Optional[float64]{}
 	}
-	if n == 2 && w.Group == Softwood {
+	if n == 2 && w.Botany() == Softwood {
 		return Known(softStem * sum / n)
 	}
 	return Known(sum / n)
 }
 
-// softStem is the green moisture of the stem of a softwood over the mean of its heartwood
+// softStem is the green moisture of the stem of a conifer over the mean of its heartwood
 // and its sapwood: the mean of 26 woods of which both are printed.
 const softStem = 0.8
 

@@ -1,24 +1,6 @@
 package species
 
-import (
-	"math"
-	"slices"
-	"strings"
-)
-
-// conifers are the genera among the imported woods that are softwoods; the tables
-// group those by where they grow. General botany.
-var conifers = []string{"Pinus", "Picea", "Abies", "Araucaria", "Podocarpus", "Agathis", "Cupressus", "Cedrus", "Larix"}
-
-// Botany returns Hardwood for a broadleaved wood and Softwood for a conifer, of the
-// imported woods too.
-func (w *Wood) Botany() Group {
-	genus, _, _ := strings.Cut(w.Botanical, " ")
-	if w.Group == Softwood || slices.Contains(conifers, genus) {
-		return Softwood
-	}
-	return Hardwood
-}
+import "math"
 
 // ElasticMeans returns the mean of each stiffness ratio and of each Poisson's ratio
 // with the stress along the stiffer direction, over the printed rows of the broadleaved

@@ -25,11 +25,3 @@ func TestElasticMeans(t *testing.T) {
 	}
 	assert.False(t, tables(t).ElasticMeans(Imported).ETEL.Known())
 }
-
-func TestBotany(t *testing.T) {
-	for id, want := range map[string]Group{"maple-sugar": Hardwood, "spruce-sitka": Softwood, "spruce-norway": Softwood, "pine-radiata": Softwood, "koa": Hardwood, "balsa": Hardwood} {
-		w, ok := tables(t).Wood(id)
-		require.True(t, ok, id)
-		assert.Equal(t, want, w.Botany(), id)
-	}
-}

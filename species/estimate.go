@@ -73,6 +73,7 @@ const (
 	relation43  = "Wood Handbook FPL-GTR-282 eq. 4-3, most moisture (1.54 - Gb)/(1.54 Gb)"
 	relation511 = "Wood Handbook FPL-GTR-190 table 5-11a, from memory"
 	ownMean     = "mean of the other woods of the genus in these tables"
+	ownKin      = "share of the genus in these tables, drawn to that of the group"
 	ownShare    = "mean share of the group in these tables"
 )
 
@@ -111,7 +112,9 @@ func (e *estimator) questions() []question {
 		}},
 		e.shrinkage("radial", radialOf), e.shrinkage("tangential", tangentialOf),
 		{UnitMC, green, func(w *Wood) *Value { return &w.Estimates.GreenStem }, []way{
-			e.shareOf(green, func(w *Wood) float64 { return physics.MostMoisture(best(w.BestGravity())).Percent() },
+			e.kinShare(green, mostWater, way{source: relation43 + "; " + ownKin, gravity: -1.5,
+				how: "estimated from the specific gravity, by how full of water other woods of the genus %s are when green"}),
+			e.shareOf(green, mostWater,
 				way{source: relation43 + "; " + ownShare, how: "estimated from the specific gravity, by how full of water green wood of its group is", gravity: -1.5}),
 		}},
 		{UnitMPa, func(w *Wood) Optional[float64] { return w.ModulusOfElasticity12.Optional },
@@ -172,6 +175,9 @@ func modulusFromGravity(w *Wood) (float64, bool) {
 	}
 	return physics.BendingModulusOf(at12, physics.Group(w.Botany())), true
 }
+
+// mostWater is the most water that the wood can hold (%MC).
+func mostWater(w *Wood) float64 { return physics.MostMoisture(best(w.BestGravity())).Percent() }
 
 // genusMean is the mean of a figure over the other species of the genus.
 func (e *estimator) genusMean(known func(*Wood) Optional[float64]) way {

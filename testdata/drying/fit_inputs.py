@@ -15,6 +15,7 @@ def rows(name):
 
 gravity = {r["wood"]: r for r in rows("specific_gravity.csv")}
 groups = {r["id"]: r["group"] for r in rows("woods.csv")}
+genera = {r["id"]: r["botanical_name"].split()[0] for r in rows("woods.csv")}
 green = {r["row"]: r for r in rows("green_moisture.csv")}
 fsp = {r["wood"]: r["fibre_saturation_pct"] for r in rows("fibre_saturation.csv")}
 
@@ -69,10 +70,11 @@ for r in rows("air_drying_times.csv"):
     if wood == "maple-sugar":
         place, low, high, checked = "sault-ste-marie-mi", "40", "205", "read"
         source, key = "Peck 1957, FPL 2086, Upper Michigan, mean 90 days; national span of AH-402 (memory) is 50-200", "fpl-2086"
-    out.append([wood, group, gravity[sg]["sg_green"], f"{initial:g}", fsp.get(sg, fsp.get("*", "30")), place, low, high, source, key, checked, "; ".join(note)])
+    genus = genera.get(wood) or genera[sg]
+    out.append([wood, group, genus, gravity[sg]["sg_green"], f"{initial:g}", fsp.get(sg, fsp.get("*", "30")), place, low, high, source, key, checked, "; ".join(note)])
 
 with open("testdata/drying/fit_inputs.csv", "w", newline="") as f:
     w = csv.writer(f, lineterminator="\n")
-    w.writerow("wood,group,specific_gravity,initial_mc_pct,fibre_saturation_pct,place,min_days,max_days,source,source_key,checked,note".split(","))
+    w.writerow("wood,group,genus,specific_gravity,initial_mc_pct,fibre_saturation_pct,place,min_days,max_days,source,source_key,checked,note".split(","))
     w.writerows(out)
 print(len(out), "woods")

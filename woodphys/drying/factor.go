@@ -12,9 +12,9 @@ type Origin string
 
 // Origins.
 const (
-	Grouped   Origin = "grouped"   // what woods of its part of the tables were measured at
+	Grouped   Origin = "grouped"   // what woods of its group were measured at
 	Fitted    Origin = "fitted"    // to the published air-drying times of the wood
-	Regressed Origin = "regressed" // over the woods of its part of the tables, for want of such times
+	Regressed Origin = "regressed" // over the woods of its group, for want of such times
 	Given     Origin = "given"     // by the caller, who knows the piece
 )
 
@@ -37,6 +37,10 @@ type WetPace struct {
 	SpreadLog float64
 	How       Origin
 	Pace      wood.Pace // what a fitted one rests on
+	// Of is of how many woods one that was not fitted is the middle, and Conifers whether
+	// those are conifers or broadleaved.
+	Of       int
+	Conifers bool
 }
 
 // Of the drying factor by group: what was measured of dry wood. 32 values of the dry
@@ -58,9 +62,13 @@ const (
 	strangeSpread = 0.50
 )
 
-// regression is ln w = level + softwood (1 for softwoods), with the root mean square of
-// its leave-one-out errors. Specific gravity was tried and foretells nothing: AGREEMENT.md.
-type regression struct{ level, softwood, leaveOneOut float64 }
+// regression is ln w = level + softwood (1 for softwoods), with the root mean squares of
+// its leave-one-out errors: over all woods, and over broadleaved woods and conifers alone.
+// Specific gravity was tried and foretells nothing, nor does the genus: AGREEMENT.md.
+type regression struct {
+	level, softwood, leaveOneOut, hardError, softError float64
+	hards, softs                                       int // woods
+}
 
 var rowFactor = method.Method{
 	ID: "drying.factor", Chapter: "drying",
@@ -80,13 +88,13 @@ var rowPace = method.Method{
 	Inputs: []method.Input{
 		{Name: "pace", Fitted: method.Range{Low: 0.1, High: 1.2}, Limit: method.Range{Low: 0.005, High: 20}},
 	},
-	Accuracy: "a ratio of 1.5 (1 SD) at least, 1.65 where it was not fitted; the fit is in sample and rests on recalled national spans without a place",
+	Accuracy: "a ratio of 1.5 (1 SD) at least; where it was not fitted 1.65, of conifers 1.8; the fit is in sample and rests on recalled national spans without a place",
 	Source:   "Air Drying of Lumber, AH-402 (1971)/FPL-GTR-117, table of air-drying times (from memory); Peck 1957, FPL 2086, sugar maple in Upper Michigan (read); small stack: Peck 1957 against the span (one pair); the fit is this project's", Checked: method.Memory,
 }
 
-// FactorFor returns the drying factor of a wood, by its Listing (imported and unknown
-// ones are taken as hardwoods), and its wet-stage pace: that of its Pace, or, for a wood
-// without one, the middle of its group.
+// FactorFor returns the drying factor of a wood by what it is, a conifer or broadleaved
+// (wood.Conifer), and by its Listing (imported and unknown ones are less sure), and its
+// wet-stage pace: that of its Pace, or, for a wood without one, the middle of its group.
 //
 // Errors: *method.Error with input "specific_gravity", 0.1 to 1.2 where it is known.
 // Accuracy: the spreads that come with it.
@@ -100,24 +108,21 @@ func FactorFor(w *wood.Wood) (Factor, error) {
 			return Factor{}, err
 		}
 	}
-	softwood := 0.0
-	switch w.Listing {
-	case wood.ListedSoftwood:
-		softwood, answer.Median = 1, softFactor
-	case wood.ListedHardwood:
-	case wood.ListedImported:
-		fallthrough
-	default:
+	group := "hardwood"
+	if w.Conifer() {
+		group, answer.Median = "softwood", softFactor
+	}
+	if w.Listing != wood.ListedHardwood && w.Listing != wood.ListedSoftwood {
 		answer.SpreadLog = importedSpread
 		answer.Notes.Warn(method.Warning{Code: method.Assumption, Method: rowFactor.ID, Input: "group",
-			Detail: "the drying factor was taken as for a hardwood of temperate climates; no imported wood was in the fit"})
+			Detail: "the drying factor was taken as for a " + group + " of temperate climates; no imported wood was in the fit"})
 	}
-	answer.Wet = wetPaceOf(w, softwood, &answer.Notes)
+	answer.Wet = wetPaceOf(w, &answer.Notes)
 	return answer, nil
 }
 
 // wetPaceOf is the fitted pace of a wood or that of its group.
-func wetPaceOf(w *wood.Wood, softwood float64, notes *method.Notes) WetPace {
+func wetPaceOf(w *wood.Wood, notes *method.Notes) WetPace {
 	notes.Rest(&rowPace)
 	if w.Pace.Known() {
 		if w.Pace.Recalled {
@@ -127,5 +132,8 @@ func wetPaceOf(w *wood.Wood, softwood float64, notes *method.Notes) WetPace {
 		return WetPace{Median: w.Pace.Factor, SpreadLog: math.Max(paceSpread, w.Pace.Misfit), How: Fitted, Pace: w.Pace}
 	}
 	r := paceRegression()
-	return WetPace{Median: math.Exp(r.level + r.softwood*softwood), SpreadLog: math.Max(strangeSpread, r.leaveOneOut), How: Regressed}
+	if w.Conifer() {
+		return WetPace{Median: math.Exp(r.level + r.softwood), SpreadLog: math.Max(strangeSpread, r.softError), How: Regressed, Of: r.softs, Conifers: true}
+	}
+	return WetPace{Median: math.Exp(r.level), SpreadLog: math.Max(strangeSpread, r.hardError), How: Regressed, Of: r.hards}
 }

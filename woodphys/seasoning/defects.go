@@ -34,14 +34,17 @@ type Defect struct {
 	Fast   bool // it comes of drying too fast, and not of heat
 }
 
-// Conditions of the harms. Fungi need about 25 % in the outermost wood to stain it and fibre
-// saturation to rot (Wood Handbook ch. 5, 13 and 14, from memory). Spans and the other
-// temperatures are common practice, no source.
+// Conditions of the harms. Fungi stain wood that is above fibre saturation inside while its
+// faces stay above about 20 % (Air Drying of Lumber, AH-402, from memory), and need fibre
+// saturation to rot it (Wood Handbook ch. 5, 13 and 14, from memory). Spans and the other
+// temperatures are common practice, no source. The face is taken as the shell: thick stock, of
+// which that is deeper and wet for longer, is the more liable to stain.
 const (
-	stainShell    = 25 * quantity.PercentMC
+	stainShell    = 20 * quantity.PercentMC
+	stainCore     = 30 * quantity.PercentMC
 	decayMean     = 30 * quantity.PercentMC
 	freshMean     = 40 * quantity.PercentMC
-	stainWarm     = 10.0 // degC
+	decayWarm     = 10.0 // degC
 	insectsWarm   = 15.0
 	fungiHot      = 42.0 // above which neither fungi nor beetles live long
 	setWarm       = 35.0 // above which a dry skin sets
@@ -261,10 +264,24 @@ func mouldPerDay(celsius, rh float64) float64 {
 	return math.Exp(0.74*math.Log(t)+12.72*math.Log(percent)-61.50) / 7
 }
 
+// Of the fungi that stain: they grow between stainCold and stainHot, fastest between stainBest and
+// stainTooWarm, in degC (Air Drying of Lumber, AH-402, from memory).
+const (
+	stainCold, stainBest   = 5.0, 24.0
+	stainTooWarm, stainHot = 29.0, 35.0
+)
+
 // stainPerDay is the share of the way to a stain that a day at a wet face goes: ten days at 15 C,
-// half of that for every 10 K more, so that it takes hold within the first days of a hot summer.
-// Common practice, no source.
-func stainPerDay(celsius float64) float64 { return math.Exp2((celsius-15)/10) / 10 }
+// half of that for every 10 K more up to where fungi grow fastest, so that it takes hold within the
+// first days of a damp summer; less in heat, and none where they do not grow. The days are common
+// practice, no source.
+func stainPerDay(celsius float64) float64 {
+	if !(celsius > stainCold && celsius < stainHot) {
+		return 0
+	}
+	share := math.Exp2((math.Min(celsius, stainBest)-15)/10) / 10
+	return share * math.Min(1, (stainHot-celsius)/(stainHot-stainTooWarm))
+}
 
 // defectRule says when a harm is to be looked out for, and what to do.
 type defectRule struct {
@@ -287,17 +304,19 @@ func (r *defectRule) same(d Defect) bool { return d.Kind == r.kind }
 // checksEasily reports woods that dry slowly and whose checks run deep.
 func checksEasily(w *wood.Wood) bool { return broadleaved(w) && w.Ease == wood.Refractory }
 
-func broadleaved(w *wood.Wood) bool { return w.Listing != wood.ListedSoftwood }
+func broadleaved(w *wood.Wood) bool { return !w.Conifer() }
 
 var defectRules = []defectRule{
 	{kind: Mould, perDay: func(s *stateOfDrying) float64 { return mouldPerDay(s.celsius, s.damp) },
 		holds:  func(s *stateOfDrying) bool { return mouldPerDay(s.celsius, s.damp) > 0 },
 		detail: "the surface stays damp and warm for long enough for mould to be seen",
 		advice: []string{"let air reach every face: stickers of even thickness, no film, a fan where the air stands", "brush mould off outdoors with a fitted mask; it harms lungs"}},
-	{kind: Stain, perDay: func(s *stateOfDrying) float64 { return stainPerDay(s.celsius) }, holds: func(s *stateOfDrying) bool { return s.shell > stainShell && s.living(stainWarm) },
+	{kind: Stain, perDay: func(s *stateOfDrying) float64 { return stainPerDay(s.celsius) }, holds: func(s *stateOfDrying) bool {
+		return s.shell > stainShell && s.core > stainCore && stainPerDay(s.celsius) > 0
+	},
 		detail: "sapwood stays wet and warm enough for fungi and its own juices to stain it, pale woods most",
 		advice: []string{"saw in the cold months and stack on dry stickers the day it is sawn", "dry the surface fast at first, as far as checks allow"}},
-	{kind: Decay, after: decayAfter, holds: func(s *stateOfDrying) bool { return s.mean > decayMean && s.living(stainWarm) },
+	{kind: Decay, after: decayAfter, holds: func(s *stateOfDrying) bool { return s.mean > decayMean && s.living(decayWarm) },
 		detail: "the wood stays above fibre saturation for half a year of warm weather, long enough to rot",
 		advice: []string{"open the stack or move it to drier air"}},
 	{kind: Insects, of: broadleaved, after: insectsAfter, holds: func(s *stateOfDrying) bool {

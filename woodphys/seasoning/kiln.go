@@ -185,7 +185,7 @@ func caseStress(p *Piece, course *watched) *CaseStress {
 		return nil
 	}
 	k := &p.Kilns[len(p.Kilns)-1]
-	soft := !broadleaved(&p.Wood)
+	soft := p.Wood.Conifer()
 	c := &CaseStress{At: k.End(), Temperature: quantity.Celsius(conditionAt), State: CaseFree,
 		Hours: conditionHours * math.Pow(float64(p.Thickness/(25.4*quantity.Millimetre)), 1.2)}
 	above := conditionHardwood

@@ -26,6 +26,7 @@ type outsideCase struct {
 	c, rh        float64 // of the place
 	exposure     drying.Exposure
 	listing      wood.Listing
+	group        wood.Group // by botany; broadleaved where none is given
 }
 
 // The cases of which the assumptions are those that stood beside them before the law was
@@ -42,21 +43,25 @@ func outsideCases() []outsideCase {
 		{name: "robusta eucalyptus at Hilo", days: 76, gravity: 0.60, mm: 25.4, from: 90, to: 20, station: "hilo-hi", exposure: yard, listing: wood.ListedImported},
 		{name: "the same as jarrah", days: 76, gravity: 0.67, mm: 25.4, from: 80, to: 20, station: "hilo-hi", exposure: yard, listing: wood.ListedImported},
 		{name: "Caribbean pine as loblolly", days: 61, paceOf: "pine-loblolly", gravity: 0.60, mm: 30, from: 78.2, to: 17, c: 17, rh: 0.60, exposure: trial, listing: wood.ListedSoftwood},
-		{name: "Caribbean pine by its own", days: 61, gravity: 0.60, mm: 30, from: 78.2, to: 17, c: 17, rh: 0.60, exposure: trial, listing: wood.ListedImported},
+		{name: "Caribbean pine by its own", days: 61, gravity: 0.60, mm: 30, from: 78.2, to: 17, c: 17, rh: 0.60, exposure: trial, listing: wood.ListedImported, group: wood.Softwood},
 		{name: "gmelina", days: 210, gravity: 0.40, mm: 30, from: 143.8, to: 12.5, c: 20, rh: 0.60, exposure: trial, listing: wood.ListedImported},
 		teak("teak, second clone", 64.9, 9.8), teak("teak, first clone", 79.3, 10.8), teak("teak from seed", 60.1, 11.6),
 	}
 }
 
 // All eight lie inside the 90 % band; it was hoped that the middle of six would be within
-// 1.6 times, and that of five is (the other three: 1.7 times for Caribbean pine by its own
-// row and for a clone of teak, 0.53 for gmelina). The assumptions stay as they were fixed.
+// 1.6 times, and that of five is (the other three: 1.64 times for Caribbean pine by its own
+// row, 1.9 for a clone of teak, 0.61 for gmelina). The assumptions stay as they were fixed;
+// since then the Caribbean pine is taken as the conifer that it is, which brought it from
+// 1.77 to 1.64. The mean of the pines, drawn to that of the conifers, would bring it within
+// 1.6, but of the 64 woods with published times it foretells those left out worse than the
+// mean of the conifers does (../drying/AGREEMENT.md), so it is not taken.
 func TestOutsideTheSample(t *testing.T) {
 	tables, err := species.Default()
 	require.NoError(t, err)
 	held, middles := 0, 0
 	for _, c := range outsideCases() {
-		w := wood.Wood{SpecificGravity: wood.Published(c.gravity), FibreSaturation: 0.30, Listing: c.listing}
+		w := wood.Wood{SpecificGravity: wood.Published(c.gravity), FibreSaturation: 0.30, Listing: c.listing, Group: c.group}
 		if row, ok := tables.Wood(c.paceOf); ok {
 			w.Pace = wood.Pace{Factor: row.DryingFactor.Factor.Or(0), Misfit: row.DryingFactor.Misfit}
 		}

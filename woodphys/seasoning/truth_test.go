@@ -35,7 +35,7 @@ func woodOf(t testing.TB, id string) wood.Wood {
 		SpecificGravity: wood.Published(row.SpecificGravityGreen.Or(0.5)), FibreSaturation: quantity.Moisture(row.FibreSaturation.Or(30) / 100),
 		Volumetric: wood.Published(row.Volumetric.Or(12) / 100),
 		Green:      quantity.Moisture(green.Or(0) / 100), GreenSD: quantity.Moisture(green.Spread.Or(0) / quantity.Z90 / 100),
-		Pace: wood.Pace{Factor: f.Factor.Or(0), Misfit: f.Misfit}, Listing: wood.Listing(row.Group),
+		Pace: wood.Pace{Factor: f.Factor.Or(0), Misfit: f.Misfit}, Listing: wood.Listing(row.Group), Group: wood.Group(row.Botany()), Ease: wood.Ease(row.Drying.Class),
 	}
 }
 

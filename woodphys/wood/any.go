@@ -43,6 +43,9 @@ func AnyOf(name string, of []Wood) Wood {
 		if w.Listing != all.Listing {
 			all.Listing = ""
 		}
+		if w.Group == Hardwood && all.Group == Softwood { // drying harms it in more ways
+			all.Group, all.StandIn = w.Group, w.StandIn
+		}
 		if w.SafeDailyLoss != 0 && (all.SafeDailyLoss == 0 || w.SafeDailyLoss < all.SafeDailyLoss) {
 			all.SafeDailyLoss = w.SafeDailyLoss
 		}

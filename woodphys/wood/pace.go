@@ -24,8 +24,8 @@ type Pace struct {
 // Accuracy: exact. Source: the definition of Pace, none is known where Factor is 0.
 func (p *Pace) Known() bool { return p.Factor != 0 }
 
-// Listing is the part of the tables a wood stands in, by which its pace is estimated
-// where it has none.
+// Listing is the part of the tables a wood stands in, by which it is known whether woods
+// like it were measured drying. What it is by botany its Group says.
 type Listing string
 
 // Parts of the tables; empty for a wood that is in none.

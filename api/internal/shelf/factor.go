@@ -64,7 +64,12 @@ func paceFrom(w *drying.WetPace, report wire.Reporter) string {
 	case drying.Given:
 		return "given by the caller"
 	case drying.Regressed:
-		return "the middle of the woods of its group; no air-drying times of this wood are at hand"
+		kind := "broadleaved woods"
+		if w.Conifers {
+			kind = "conifers"
+		}
+		return fmt.Sprintf("the middle of the %d %s of which air-drying times are at hand; there are none of this wood, and woods of "+
+			"one genus are no more alike in this than others", w.Of, kind)
 	case drying.Fitted, drying.Grouped:
 	}
 	p := &w.Pace

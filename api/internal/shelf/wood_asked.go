@@ -18,7 +18,7 @@ type WoodAsked struct {
 	Species         string          `json:"species,omitempty" validate:"max=100" description:"id or name of a wood of the tables, such as sugar-maple; GET /v1/species finds one. Figures given beside it replace those of the tables"`
 	Any             string          `json:"any,omitempty" validate:"max=100" description:"a name that several woods share, or a genus: maple, Acer. Bands hold all of them"`
 	Name            string          `json:"name,omitempty" validate:"max=100" description:"what you call it; given back in the answer"`
-	Group           string          `json:"group,omitempty" validate:"omitempty,oneof=hardwood softwood" enum:"hardwood,softwood" description:"broadleaved or conifer: its mean elastic ratios stand in for those that are not known. Left out: that of the species"`
+	Group           string          `json:"group,omitempty" validate:"omitempty,oneof=hardwood softwood" enum:"hardwood,softwood" description:"broadleaved or conifer: it dries as woods of the group do, and their mean elastic ratios stand in for those that are not known. Left out: that of the species"`
 	SpecificGravity *float64        `json:"specific_gravity,omitempty" validate:"omitempty,gte=0.05,lte=1.4" description:"basic: ovendry mass over green volume, over the density of water"`
 	Radial          *float64        `json:"radial_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=20" description:"across the rings, green to ovendry, in percent of the green size"`
 	Tangential      *float64        `json:"tangential_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=25" description:"along the rings, green to ovendry, in percent of the green size"`
