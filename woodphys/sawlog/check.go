@@ -50,12 +50,11 @@ func (q *Question) bolts(plan *Plan) error {
 		if 2*w.EndTrim >= l.Length {
 			return conflict("end_trim", "the trims of both ends leave nothing of the log")
 		}
-		plan.Bolts = []Bolt{{0, l.Length, *l}}
+		plan.Bolts = []Bolt{{Length: l.Length, Log: *l}}
 		return nil
 	}
 	each := w.Length + 2*w.EndTrim
-	const dust = 1e-9 // a nanometre, so that an exact fit loses no bolt
-	n := int((l.Length + q.Crosscut + dust) / (each + q.Crosscut))
+	n := int((l.Length + q.Crosscut + dust) / (each + q.Crosscut)) // an exact fit loses no bolt
 	if n == 0 {
 		return conflict("billet_length", "the log is too short for one billet and the trims of both its ends")
 	}
@@ -64,7 +63,8 @@ func (q *Question) bolts(plan *Plan) error {
 	}
 	for i := range n {
 		from := quantity.Length(i) * (each + q.Crosscut)
-		plan.Bolts = append(plan.Bolts, Bolt{from, each, l.part(float64(from/l.Length), min(1, float64((from+each)/l.Length)))})
+		plan.Bolts = append(plan.Bolts, Bolt{From: from, Length: each,
+			Log: l.part(float64(from/l.Length), min(1, float64((from+each)/l.Length)))})
 	}
 	return nil
 }

@@ -21,7 +21,7 @@ func TestWedgesOfAGreatestWidth(t *testing.T) {
 	cut := saw(t, q)
 	require.NotEmpty(t, cut.Billets)
 	require.Equal(t, len(whole.Billets), len(cut.Billets), "as many, each as thick at the bark")
-	angle := 2 * math.Pi / float64(cut.Sectors)
+	angle := 2 * math.Pi / float64(cut.Bolts[0].Sectors)
 	for i := range cut.Billets {
 		b := &cut.Billets[i]
 		require.Greater(t, whole.Billets[i].Width, 120*mm)

@@ -71,12 +71,16 @@ func ringAngle(at, pith vec) float64 {
 // the section reaches over or under the pith.
 func (s *shape) leastAngle(pith vec) float64 {
 	p := s.in(pith)
-	if p.y > 0 && p.y < s.width {
+	if p.y > dust && p.y < s.width-dust {
 		return 0
 	}
 	least := math.Inf(1)
 	for _, c := range s.corners() {
-		least = math.Min(least, ringAngle(s.in(c), p))
+		at := s.in(c)
+		if off := at.minus(p); math.Hypot(off.y, off.z) < dust {
+			continue // the pith itself has no ring; those about it stand as steep as the other corners
+		}
+		least = math.Min(least, ringAngle(at, p))
 	}
 	return least
 }
@@ -84,7 +88,6 @@ func (s *shape) leastAngle(pith vec) float64 {
 // holds reports whether the section holds a box between two places of its own frame, deeper
 // than by a nanometre.
 func (s *shape) holds(from, to vec) bool {
-	const dust = 1e-9
 	if to.y <= dust || from.y >= s.width-dust || to.z <= dust {
 		return false
 	}

@@ -6,18 +6,25 @@ import "math"
 // each quarter in turns, so that the rings stand steep in all of them.
 func (s *sawing) quarters() cutUp {
 	var out cutUp
-	centre := s.pith.middle(direction(s.turn))
+	centre := s.centre()
+	a := func(i int) vec { return direction(s.turn + float64(i)*math.Pi/2) }
+	var of [4]cutUp
 	for i := range 4 {
-		a := direction(s.turn + float64(i)*math.Pi/2)
-		q := quarter{s: s, centre: centre, a: a, b: a.turned()}
-		if _, to, there := s.wood.chord(centre, a); there && to > 0 {
-			out.cuts = append(out.cuts, cutBetween(centre, centre.plus(a, to)))
-		}
+		q := quarter{s: s, centre: centre, a: a(i), b: a(i).turned()}
 		one, other := q.boards(true), q.boards(false)
 		if other.area() > one.area()+1e-12 {
 			one = other
 		}
-		out.shapes, out.cuts = append(out.shapes, one.shapes...), append(out.cuts, one.cuts...)
+		of[i] = one
+	}
+	out.cuts = s.line(centre, a(0))
+	for _, i := range []int{1, 3} { // where no quarter beside it gives a board nothing is parted
+		if len(of[i-1].shapes)+len(of[i].shapes) > 0 {
+			out.cuts = append(out.cuts, s.ray(centre, a(i))...)
+		}
+	}
+	for i := range of {
+		out.shapes, out.cuts = append(out.shapes, of[i].shapes...), append(out.cuts, of[i].cuts...)
 	}
 	return out
 }
@@ -33,7 +40,7 @@ type quarter struct {
 func (q *quarter) boards(alongA bool) cutUp {
 	var out cutUp
 	s := q.s
-	taken := [2]float64{s.kerf / 2, s.kerf / 2} // from the sawn faces, square to b and to a
+	taken := [2]float64{s.beyond(q.centre, q.a), s.beyond(q.centre, q.b)} // from the cuts through the pith, along a and along b
 	done := [2]bool{}
 	for turn := 0; !done[0] || !done[1]; turn++ {
 		side := turn % 2
@@ -54,12 +61,21 @@ func (q *quarter) boards(alongA bool) cutUp {
 		}
 		out.shapes = append(out.shapes, c)
 		taken[side] = end + s.kerf
-		p := q.centre.plus(n, end+s.kerf/2)
-		if _, to, there := s.wood.chord(p, u); there {
-			out.cuts = append(out.cuts, cutBetween(p.plus(u, taken[1-side]), p.plus(u, math.Max(to, taken[1-side]))))
-		}
+		out.cuts = append(out.cuts, q.cut(u, n, taken[1-side], end)...)
 	}
 	return out
+}
+
+// cut is the cut along u beyond a depth along n, as far as there is wood in the quarter.
+func (q *quarter) cut(u, n vec, inner, depth float64) []Cut {
+	all := q.s.beside(q.centre.dot(n)+depth, 1, u, n)
+	for i := range all {
+		at := q.centre.plus(n, depth+q.s.kerf/2).plus(u, inner)
+		if from := (vec{float64(all[i].From.Y), float64(all[i].From.Z)}); from.minus(at).dot(u) < 0 {
+			all[i].From = pointOf(at)
+		}
+	}
+	return all
 }
 
 // board is the board along u that begins at a depth along n, and begins along u at least
@@ -73,13 +89,13 @@ func (q *quarter) board(u, n vec, inner, begin float64, alongA bool) (shape, flo
 		return shape{}, end, false
 	}
 	along, deep := s.pith.span(u), s.pith.span(n)
-	half, thick := along.to-q.centre.dot(u), deep.to-q.centre.dot(n) // of the pith about the centre
+	half, thick, before := along.to-q.centre.dot(u), deep.to-q.centre.dot(n), q.centre.dot(n)-deep.from // of the pith about the centre
 	in := math.Max(inner, math.Max(f1, f2))
 	if c := s.clearance; c >= 0 && begin < c+thick {
 		in = math.Max(in, c+half)
 	}
 	if s.steepest > 0 {
-		in = math.Max(in, half+s.steepest*(end+thick))
+		in = math.Max(in, half+s.steepest*math.Max(end+before, thick-begin))
 	}
 	out := math.Min(t1, t2)
 	if out <= in {

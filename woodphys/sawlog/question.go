@@ -2,6 +2,7 @@ package sawlog
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 
@@ -67,11 +68,8 @@ type Wanted struct {
 // Plan is a log cut up.
 type Plan struct {
 	Bolts   []Bolt
-	Billets []Billet // bolt by bolt
-	Cuts    []Cut    // along the log, those that part it into billets, as they lie on the end of the first bolt
-	Sectors int      // of wedges, how many the log is parted into
-	Pitch   quantity.Length
-	First   quantity.Length // of through and through: where the first board begins, down from the middle and square to the cuts
+	Billets []Billet        // bolt by bolt
+	Pitch   quantity.Length // from board to board: thickness and kerf
 
 	GreenThickness, GreenThinEdge quantity.Length // to saw or split
 
@@ -93,9 +91,14 @@ type LowerAngle struct {
 type Bolt struct {
 	From, Length quantity.Length // along the log
 	Log          Log
+	Cuts         []Cut           // along it, in the order in which they are made; none where it gives no billet
+	Sectors      int             // of wedges, how many equal ones stand about its pith; a half log holds half of them
+	First        quantity.Length // of through and through: where the first board begins, down from the middle and square to the cuts
+	Empty        int             // of through and through: slabs between its boards that give no billet
 }
 
-// Cut is a cut along a bolt, the middle of its kerf, in the frame of the log.
+// Cut is a cut along a bolt, the middle of its kerf, as it lies on the start end of the bolt, in
+// the frame of the log. Each parts one of the pieces that are there by then, from side to side.
 type Cut struct{ From, To Point }
 
 // sawing is the work on one question, in metres.
@@ -109,15 +112,16 @@ type sawing struct {
 	steepest        float64 // tangent of the least ring angle
 	turn            float64
 	shrink          shrinkage
-	bolt            *Log
-	wood            region
+	wood            region // what all sections of a bolt have in common
+	end             region // its start end, on which cuts are drawn
 	pith            pithPath
 }
 
 // Saw returns the billets of a log, each as wide as the wood allows, with the place of
 // each. Through and through the position of the first cut is the one that gives the most
 // wood, of fifty; quarters begin with the better of their two faces; wedges are as many
-// as there can be, in powers of two where they are split. Where no billet can be had there
+// as there can be, of an even number of sectors, so that the first cut goes through the whole
+// log, and in powers of two where they are split. Where no billet can be had there
 // is none, and no error.
 //
 // Errors: out_of_range of the inputs of row sawlog.billets; conflict for bark or sapwood
@@ -134,7 +138,7 @@ func Saw(q Question) (Plan, error) {
 	if err := q.check(&plan.Notes); err != nil {
 		return plan, err
 	}
-	s := sawing{q: &q, kerf: float64(q.Kerf), turn: float64(q.Turn), clearance: -1, minWidth: float64(q.Wanted.MinWidth),
+	s := sawing{q: &q, kerf: float64(q.Kerf), turn: turnOf(q.Turn), clearance: -1, minWidth: float64(q.Wanted.MinWidth),
 		maxWidth: float64(q.Wanted.MaxWidth),
 		steepest: q.Wanted.MinRingAngle.Tan()}
 	if q.PithClearance != nil {
@@ -170,6 +174,12 @@ func Saw(q Question) (Plan, error) {
 	return plan, plan.scale(&q.Log)
 }
 
+// turnOf is a turn as it is set, rad: to a ten-thousandth of a degree, so that what is meant to
+// be level or upright is.
+func turnOf(a quantity.Angle) float64 {
+	return float64(quantity.Angle(math.Round(a.Degrees()*1e4)/1e4) * quantity.Degree)
+}
+
 // take cuts up one bolt.
 func (s *sawing) take(plan *Plan, i int) {
 	bolt := &plan.Bolts[i].Log
@@ -177,7 +187,7 @@ func (s *sawing) take(plan *Plan, i int) {
 	if s.q.SapwoodOut {
 		ring = float64(s.q.Log.Sapwood)
 	}
-	s.bolt, s.wood, s.pith = bolt, regionOf(bolt, ring), pithOf(bolt)
+	s.wood, s.end, s.pith = regionOf(bolt, ring), endOf(bolt), pithOf(bolt)
 	var out cutUp
 	switch s.q.Pattern {
 	case Quartered:
@@ -192,10 +202,12 @@ func (s *sawing) take(plan *Plan, i int) {
 		b.Bolt, b.Length = i, bolt.Length
 		plan.Billets = append(plan.Billets, b)
 	}
-	if i == 0 {
-		plan.Cuts, plan.Sectors = out.cuts, out.sectors
-		plan.Pitch, plan.First = quantity.Length(s.thickness+s.kerf), quantity.Length(out.first)
+	if len(out.shapes) == 0 {
+		out = cutUp{}
 	}
+	to := &plan.Bolts[i]
+	to.Cuts, to.Sectors, to.First, to.Empty = out.cuts, out.sectors, quantity.Length(out.first), out.empty
+	plan.Pitch = quantity.Length(s.thickness + s.kerf)
 }
 
 // lower is what there is with a lower ring angle, where that angle leaves no billet.
@@ -204,7 +216,7 @@ func (s *sawing) lower(plan *Plan) *LowerAngle {
 		return nil
 	}
 	billets := func(degrees int) int {
-		other, out := *s, Plan{Bolts: plan.Bolts}
+		other, out := *s, Plan{Bolts: slices.Clone(plan.Bolts)}
 		other.steepest = (quantity.Angle(degrees) * quantity.Degree).Tan()
 		for i := range out.Bolts {
 			other.take(&out, i)
@@ -225,6 +237,7 @@ type cutUp struct {
 	cuts    []Cut
 	sectors int
 	first   float64
+	empty   int
 }
 
 // area is what the billets hold.
@@ -243,8 +256,7 @@ func (s *sawing) billet(c *shape) Billet {
 	b := Billet{Width: length(c.width), Thickness: length(c.near), FarThickness: length(c.far),
 		DryWidth: length(c.width * s.shrink.across(middle)), DryThickness: length(c.near * s.shrink.tangential),
 		Near: c.edges[0], Far: c.edges[1], MiddleAngle: quantity.Angle(middle), lying: c.lying}
-	place := func(p vec) Point { return Point{length(p.y), length(p.z)} }
-	b.Pith = place(c.in(s.pith[0]))
+	b.Pith = pointOf(c.in(s.pith[0]))
 	from, to := vec{math.Inf(1), math.Inf(1)}, vec{math.Inf(-1), math.Inf(-1)}
 	least := math.Inf(1)
 	for _, p := range s.pith {
@@ -253,12 +265,12 @@ func (s *sawing) billet(c *shape) Billet {
 		to = vec{math.Max(to.y, in.y), math.Max(to.z, in.z)}
 		least = math.Min(least, c.leastAngle(p))
 	}
-	if from.y < c.width && to.y > 0 {
+	if from.y < c.width-dust && to.y > dust {
 		least = 0
 	}
-	b.PithFrom, b.PithTo, b.HoldsPith, b.LeastAngle = place(from), place(to), c.holds(from, to), quantity.Angle(least)
+	b.PithFrom, b.PithTo, b.HoldsPith, b.LeastAngle = pointOf(from), pointOf(to), c.holds(from, to), quantity.Angle(least)
 	for i, p := range c.corners() {
-		b.Corners[i] = place(p)
+		b.Corners[i] = pointOf(p)
 	}
 	return b
 }

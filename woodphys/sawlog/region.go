@@ -17,6 +17,9 @@ func (a vec) turned() vec { return vec{-a.z, a.y} }
 
 func direction(angle float64) vec { return vec{math.Cos(angle), math.Sin(angle)} }
 
+// dust is a nanometre, within which two places are the same.
+const dust = 1e-9
+
 // disc is one section of the wood.
 type disc struct {
 	y, r float64 // its middle lies at z = 0

@@ -37,7 +37,7 @@ func TestThroughAndThroughAgainstClosedForm(t *testing.T) {
 	const r, pitch = 190.0, 30.0
 	require.NotEmpty(t, plan.Billets)
 	assert.InDelta(t, pitch, plan.Pitch.Millimetres(), 1e-9)
-	first := plan.First.Millimetres()
+	first := plan.Bolts[0].First.Millimetres()
 	for i := range plan.Billets {
 		b := &plan.Billets[i]
 		z := first + pitch*float64(i)
@@ -97,7 +97,7 @@ func TestWedgesAgainstThrownPoints(t *testing.T) {
 	q := sawlog.Question{Log: straight(), Pattern: sawlog.Wedges,
 		Wanted: sawlog.Wanted{Thickness: 60 * mm, ThinEdge: 10 * mm, MinWidth: 100 * mm}}
 	plan := saw(t, q)
-	assert.Equal(t, 16, plan.Sectors)
+	assert.Equal(t, 16, plan.Bolts[0].Sectors)
 	require.Len(t, plan.Billets, 16)
 	tan := math.Tan(2 * math.Pi / 16)
 	for i := range plan.Billets {

@@ -1,10 +1,6 @@
 package sawlog
 
-import (
-	"math"
-
-	"latewood/woodphys/quantity"
-)
+import "math"
 
 // positions are how many positions of the first cut are tried over one board and kerf,
 // besides a board and a kerf in the middle of the pith and a board from a flat face.
@@ -35,26 +31,40 @@ func (s *sawing) boards() cutUp {
 	return best
 }
 
-// boardsFrom are the boards of one position: one begins at first along n.
+// boardsFrom are the boards of one position: one begins at first along n. All between the first
+// and the last that gives a billet are sawn, so that every board has a cut on both faces.
 func (s *sawing) boardsFrom(first float64, u, n vec) cutUp {
 	var out cutUp
 	pitch := s.thickness + s.kerf
 	low, high := s.wood.reach(n)
+	empty := 0 // boards without a billet since the last that gave one
 	for i := math.Ceil((low - first) / pitch); ; i++ {
 		begin := first + i*pitch
 		if begin+s.thickness > high {
 			break
 		}
 		shapes := s.board(begin, u, n)
-		if len(shapes) == 0 {
+		switch {
+		case len(shapes) > 0 && len(out.shapes) == 0:
+			out.first = begin
+			out.cuts = append(out.cuts, s.beside(begin, -1, u, n)...)
+		case len(shapes) > 0:
+			out.empty += empty
+			for j := empty; j >= 0; j-- {
+				out.cuts = append(out.cuts, s.beside(begin-float64(j)*pitch-s.kerf, 1, u, n)...)
+			}
+		case len(out.shapes) > 0:
+			empty++
+			continue
+		default:
 			continue
 		}
-		if len(out.shapes) == 0 {
-			out.first = begin
-			out.cuts = append(out.cuts, s.cutAt(begin-s.kerf/2, u, n))
-		}
+		empty = 0
 		out.shapes = append(out.shapes, shapes...)
-		out.cuts = append(out.cuts, s.cutAt(begin+s.thickness+s.kerf/2, u, n))
+	}
+	if len(out.shapes) > 0 {
+		last := &out.shapes[len(out.shapes)-1]
+		out.cuts = append(out.cuts, s.beside(last.corner.dot(n)+s.thickness, 1, u, n)...)
 	}
 	return out
 }
@@ -91,20 +101,6 @@ func (s *sawing) board(begin float64, u, n vec) []shape {
 		}
 	}
 	return out
-}
-
-// cutAt is the cut that lies at a place along n, as far as there is wood.
-func (s *sawing) cutAt(at float64, u, n vec) Cut {
-	p := vec{}.plus(n, at)
-	from, to, there := s.wood.chord(p, u)
-	if !there { // just outside: short, about its nearest board
-		from, to = 0, 0
-	}
-	return cutBetween(p.plus(u, from), p.plus(u, to))
-}
-
-func cutBetween(a, b vec) Cut {
-	return Cut{Point{quantity.Length(a.y), quantity.Length(a.z)}, Point{quantity.Length(b.y), quantity.Length(b.z)}}
 }
 
 // reach is how far a region may reach along a direction, at most.

@@ -10,9 +10,9 @@ import (
 
 // answer is the whole answer in the caller's units.
 func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
-	length := m.report.Length
+	length, one := m.report.Length, &plan.Bolts[0]
 	r := &LogPlanResult{Billets: make([]LogBillet, 0, len(plan.Billets)), Bolts: make([]LogBolt, 0, len(plan.Bolts)),
-		Cuts: make([]LogCut, 0, len(plan.Cuts)), Thickness: length(plan.GreenThickness), Sectors: plan.Sectors,
+		Cuts: make([]LogCut, 0, len(one.Cuts)), Thickness: length(plan.GreenThickness), Sectors: one.Sectors,
 		StandIns: m.bench.Usual.All, Volume: LogVolume{Log: volumeOf(plan.Volume), Billets: volumeOf(plan.BilletVolume),
 			Share: 100 * float64(plan.BilletVolume/plan.Volume)}}
 	for i := range plan.Bolts {
@@ -22,11 +22,11 @@ func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
 	for i := range plan.Billets {
 		r.Billets = append(r.Billets, m.billet(q, plan, i))
 	}
-	for _, c := range plan.Cuts {
+	for _, c := range one.Cuts {
 		r.Cuts = append(r.Cuts, LogCut{m.place(c.From), m.place(c.To)})
 	}
-	if q.Pattern == sawlog.ThroughAndThrough && len(plan.Billets) > 0 {
-		r.Setting = &LogSetting{m.report.Length(plan.First + 0), m.report.Length(plan.Pitch)}
+	if q.Pattern == sawlog.ThroughAndThrough && len(one.Cuts) > 0 {
+		r.Setting = &LogSetting{m.report.Length(one.First + 0), m.report.Length(plan.Pitch)}
 	}
 	if s := plan.Scales; s != nil {
 		r.Scales = &LogScales{s.Doyle, s.International, s.Scribner}

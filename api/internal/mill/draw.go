@@ -125,7 +125,7 @@ func (g *logDrawing) end() {
 	for i := range g.plan.Billets {
 		g.billet(i)
 	}
-	for _, c := range g.plan.Cuts {
+	for _, c := range g.plan.Bolts[0].Cuts {
 		a, b := g.at(float64(c.From.Y), float64(c.From.Z)), g.at(float64(c.To.Y), float64(c.To.Z))
 		g.d.Line(a.X, a.Y, b.X, b.Y, drawing.Dashed)
 	}

@@ -12,8 +12,8 @@ type LogPlanResult struct {
 	Bolts     []LogBolt          `json:"bolts" required:"true" nullable:"false" description:"the lengths that the log is crosscut into; one, the whole log, where no length is wanted"`
 	Thickness wire.Quantity      `json:"green_thickness" required:"true" description:"to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge"`
 	Setting   *LogSetting        `json:"saw_setting,omitempty" description:"of the first length, through and through: where the first board begins, and the step from board to board"`
-	Sectors   int                `json:"sectors,omitempty" description:"of wedges: how many equal sectors the first length is parted into"`
-	Cuts      []LogCut           `json:"cuts" nullable:"false" detail:"full" description:"the cuts along the first length that part it, as they lie on its start end; edges are ripped besides. Left out with ?detail=summary"`
+	Sectors   int                `json:"sectors,omitempty" description:"of wedges: how many equal sectors stand about the pith of the first length; a half log holds half of them"`
+	Cuts      []LogCut           `json:"cuts" nullable:"false" detail:"full" description:"the cuts along the first length that part it, in the order in which they are made, as they lie on its start end, to the edge of its wood; each goes through one of the pieces that are there by then; edges are ripped besides. Left out with ?detail=summary"`
 	Volume    LogVolume          `json:"volume" required:"true" description:"of the log and its billets"`
 	Scales    *LogScales         `json:"scales,omitempty" description:"what rules of the trade say that the log yields, from its small end. Left out for a half log, and for sizes that they do not know"`
 	Mass      *wire.Band         `json:"mass,omitempty" description:"of the log without its bark, which is lifted too and not weighed here, at the moisture content it is sawn at; told where its wood is known"`

@@ -1,6 +1,7 @@
 package mill
 
 import (
+	"math"
 	"strconv"
 
 	"latewood/api/internal/shelf"
@@ -37,7 +38,7 @@ func (m *milling) summary(q *sawlog.Question, plan *sawlog.Plan) string {
 	}
 	text := wire.CountOf(len(plan.Billets), kindOf(q.Pattern))
 	if q.Pattern == sawlog.Wedges {
-		text += " of " + wire.CountOf(plan.Sectors, "sector") + ", at least " + m.said(thick) + " at the thick edge"
+		text += " of " + wire.CountOf(plan.Bolts[0].Sectors, "sector") + ", at least " + m.said(thick) + " at the thick edge"
 	} else {
 		text += ", " + m.said(plan.GreenThickness) + " thick green"
 	}
@@ -76,15 +77,24 @@ func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 		}
 		return append(out, "ask for thinner or narrower billets, or for another pattern")
 	}
+	out = append(out, m.rolled(q)...)
+	one := &plan.Bolts[0]
 	switch q.Pattern {
 	case sawlog.Wedges:
-		out = append(out, m.wedgeAdvice(plan)...)
+		out = append(out, m.wedgeAdvice(q, one)...)
 	case sawlog.Quartered:
-		out = append(out, "saw the log through the pith, and both halves through the pith again at right angles",
+		first := "saw the log through the pith, and both halves through the pith again at right angles"
+		if q.Log.Half {
+			first = "saw the half log through the pith as cuts tells"
+		}
+		out = append(out, first,
 			"from each quarter take a board off one sawn face, then off the other, in turns; each cut "+m.said(plan.Pitch)+" after the last on that face, kerf and all")
 	default:
-		out = append(out, "open the first length "+m.fromMiddle(plan.First)+", then step "+m.said(plan.Pitch)+" from board to board, kerf and all",
-			"rip both edges of each board inside the bark")
+		out = append(out, "open the first length "+m.fromMiddle(one.First)+", then step "+m.said(plan.Pitch)+" from board to board, kerf and all",
+			"rip both edges of each board inside the "+m.outside())
+		if one.Empty > 0 {
+			out = append(out, "of the slabs between them "+wire.CountOf(one.Empty, "slab")+" gives no billet as wide as wanted: saw it all the same, and put it aside")
+		}
 		if q.PithClearance != nil {
 			out = append(out, "rip the boards that hold the pith on both sides of it")
 		}
@@ -102,13 +112,40 @@ func (m *milling) fromMiddle(at quantity.Length) string {
 	return "level with the middle of its start end"
 }
 
-func (m *milling) wedgeAdvice(plan *sawlog.Plan) []string {
-	n := strconv.Itoa(plan.Sectors)
-	if m.saw.Splits() {
-		return []string{"split the log through the pith into halves, and each piece into halves again until there are " + n,
-			"start each split in the middle of the piece; where it runs off, pull the thicker side down"}
+// rolled is how the log is laid so that its first cut is level; what is above and below is told of
+// it lying so.
+func (m *milling) rolled(q *sawlog.Question) []string {
+	turn := q.Turn.Degrees()
+	if turn == 0 {
+		return nil
 	}
-	return []string{"saw the log through the pith into " + n + " equal sectors", "dress the edge to the bark and the edge to the pith square to one face"}
+	way := " to the left"
+	if turn < 0 {
+		way = " to the right"
+	}
+	return []string{"roll the log " + quantity.FormatNumber(math.Abs(turn), 1) + " degrees" + way + ", seen from its start, so that the first cut is level"}
+}
+
+// outside is what billets leave outside.
+func (m *milling) outside() string {
+	if m.req.SapwoodOut {
+		return "sapwood"
+	}
+	return "bark"
+}
+
+func (m *milling) wedgeAdvice(q *sawlog.Question, one *sawlog.Bolt) []string {
+	log, n := "the log", one.Sectors
+	if q.Log.Half {
+		log, n = "the half log", n/2
+	}
+	pieces := strconv.Itoa(n)
+	dress := "dress the edge to the " + m.outside() + " and the edge to the pith square to one face, to the width told"
+	if m.saw.Splits() {
+		return []string{"split " + log + " through the pith into halves, and each piece into halves again until there are " + pieces,
+			"start each split in the middle of the piece; where it runs off, pull the thicker side down", dress}
+	}
+	return []string{"saw " + log + " through the pith into " + pieces + " equal sectors, the first cut from side to side, each other from the pith to the bark", dress}
 }
 
 // cautions are the usual ones of logs; local rules and the manuals decide.
