@@ -2736,7 +2736,7 @@ type LogPlanResult struct {
 	// Bolts the lengths that the log is crosscut into; one, the whole log, where no length is wanted
 	Bolts []LogBolt `json:"bolts"`
 
-	// Cuts the cuts along the first length that part it, as they lie on its start end; edges are ripped besides. Left out with ?detail=summary
+	// Cuts the cuts along the first length that part it, in the order in which they are made, as they lie on its start end, to the edge of its wood; each goes through one of the pieces that are there by then; edges are ripped besides. Left out with ?detail=summary
 	Cuts []LogCut `json:"cuts,omitempty"`
 
 	// DefaultsUsed figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them
@@ -2754,7 +2754,7 @@ type LogPlanResult struct {
 	// Scales what rules of the trade say that the log yields, from its small end. Left out for a half log, and for sizes that they do not know
 	Scales *LogScales `json:"scales,omitempty"`
 
-	// Sectors of wedges: how many equal sectors the first length is parted into
+	// Sectors of wedges: how many equal sectors stand about the pith of the first length; a half log holds half of them
 	Sectors *int `json:"sectors,omitempty"`
 
 	// Summary the answer in a sentence
@@ -5388,7 +5388,7 @@ type Room struct {
 	// Air a room that keeps this air
 	Air *Air `json:"air,omitempty"`
 
-	// HeatedTo with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover; at least -10 C, at most 50 C
+	// HeatedTo with station or months: indoors, where outdoor air is warmed to this; a heater does not cool, and on warm days the room is 2 K warmer than outdoors. Left out: outdoors under cover; at least -10 C, at most 50 C
 	HeatedTo Temperature `json:"heated_to,omitempty,omitzero"`
 
 	// Log your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats
@@ -6629,7 +6629,7 @@ type Stay struct {
 	// One of: open_stack, small_stack, moving_air, shed, closed_room, wrapped, kiln, dehumidifier, solar_kiln
 	Exposure string `json:"exposure,omitempty"`
 
-	// HeatedTo with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover; at least -10 C, at most 50 C
+	// HeatedTo with station or months: indoors, where outdoor air is warmed to this; a heater does not cool, and on warm days the room is 2 K warmer than outdoors. Left out: outdoors under cover; at least -10 C, at most 50 C
 	HeatedTo Temperature `json:"heated_to,omitempty,omitzero"`
 
 	// Log your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats
@@ -7278,7 +7278,7 @@ type WoodObject struct {
 	// FibreSaturationMcPct moisture content below which the wood shrinks. Left out: that of the species, else 30 %MC
 	FibreSaturationMcPct *float64 `json:"fibre_saturation_mc_pct,omitempty"`
 
-	// Group broadleaved or conifer: its mean elastic ratios stand in for those that are not known. Left out: that of the species
+	// Group broadleaved or conifer: it dries as woods of the group do, and their mean elastic ratios stand in for those that are not known. Left out: that of the species
 	Group string `json:"group,omitempty"`
 
 	// LongitudinalShrinkagePct along the grain, green to ovendry, in percent of the green size. Left out: 0.15 %

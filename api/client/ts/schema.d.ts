@@ -4608,7 +4608,7 @@ export interface components {
             billets: components["schemas"]["LogBillet"][];
             /** @description the lengths that the log is crosscut into; one, the whole log, where no length is wanted */
             bolts: components["schemas"]["LogBolt"][];
-            /** @description the cuts along the first length that part it, as they lie on its start end; edges are ripped besides. Left out with ?detail=summary */
+            /** @description the cuts along the first length that part it, in the order in which they are made, as they lie on its start end, to the edge of its wood; each goes through one of the pieces that are there by then; edges are ripped besides. Left out with ?detail=summary */
             cuts?: components["schemas"]["LogCut"][];
             /** @description figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them */
             defaults_used?: components["schemas"]["FigureUsed"][];
@@ -4622,7 +4622,7 @@ export interface components {
             scales?: components["schemas"]["LogScales"];
             /**
              * Format: int32
-             * @description of wedges: how many equal sectors the first length is parted into
+             * @description of wedges: how many equal sectors stand about the pith of the first length; a half log holds half of them
              */
             sectors?: number;
             /** @description the answer in a sentence */
@@ -7200,7 +7200,7 @@ export interface components {
             added_vapour?: components["schemas"]["Pressure"];
             /** @description a room that keeps this air */
             air?: components["schemas"]["Air"];
-            /** @description with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover; at least -10 C, at most 50 C */
+            /** @description with station or months: indoors, where outdoor air is warmed to this; a heater does not cool, and on warm days the room is 2 K warmer than outdoors. Left out: outdoors under cover; at least -10 C, at most 50 C */
             heated_to?: components["schemas"]["Temperature"];
             /** @description your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats */
             log?: components["schemas"]["LoggedAir"][];
@@ -8413,7 +8413,7 @@ export interface components {
              * @enum {string}
              */
             exposure?: "open_stack" | "small_stack" | "moving_air" | "shed" | "closed_room" | "wrapped" | "kiln" | "dehumidifier" | "solar_kiln";
-            /** @description with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover; at least -10 C, at most 50 C */
+            /** @description with station or months: indoors, where outdoor air is warmed to this; a heater does not cool, and on warm days the room is 2 K warmer than outdoors. Left out: outdoors under cover; at least -10 C, at most 50 C */
             heated_to?: components["schemas"]["Temperature"];
             /** @description your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats */
             log?: components["schemas"]["LoggedAir"][];
@@ -9041,7 +9041,7 @@ export interface components {
              * @description moisture content below which the wood shrinks. Left out: that of the species, else 30 %MC
              */
             fibre_saturation_mc_pct?: number;
-            /** @description broadleaved or conifer: its mean elastic ratios stand in for those that are not known. Left out: that of the species */
+            /** @description broadleaved or conifer: it dries as woods of the group do, and their mean elastic ratios stand in for those that are not known. Left out: that of the species */
             group?: components["schemas"]["WoodGroup"];
             /**
              * Format: double
