@@ -314,6 +314,7 @@ func (r *layeredRun) paces(whole quantity.Duration) (fast, slow pace, err error)
 // around runs the stack through the room until the year comes round; see Season.around.
 func (r *layeredRun) around(ctx context.Context, stack *drying.Stack, told bool) (drying.StackCourse, error) {
 	var before []float64
+	var leap leaps
 	for n := 1; ; n++ {
 		start := stack.Cells()
 		c, err := stack.Run(ctx, r.room.climate, r.days)
@@ -343,7 +344,9 @@ func (r *layeredRun) around(ctx context.Context, stack *drying.Stack, told bool)
 			return c, nil
 		}
 		before = moved
+		leap.landed(most)
 		if ahead > 0 {
+			ahead = leap.far(most, ahead)
 			for k := range end {
 				end[k] = math.Min(math.Max(end[k]+ahead*moved[k], 0), 1)
 			}

@@ -254,6 +254,7 @@ func (s *Season) around(ctx context.Context, room *Room, part *Part, sd *side, m
 		Times:  room.times(), Setting: drying.Coarse(),
 	}
 	before := math.NaN()
+	var leap leaps
 	for n := 1; ; n++ {
 		solver := &s.solvers[n%2]
 		solver.Work = s.Work
@@ -278,9 +279,10 @@ func (s *Season) around(ctx context.Context, room *Room, part *Part, sd *side, m
 			}
 			return c, n, nil
 		}
+		leap.landed(math.Abs(moved))
 		job.Profile, before = solver.MoistureAt, moved
 		if last := &s.solvers[(n+1)%2]; ahead != 0 {
-			far := quantity.Moisture(ratio / (1 - ratio))
+			far := quantity.Moisture(leap.far(math.Abs(moved), ratio/(1-ratio)))
 			job.Profile, before = extrapolated(solver, last, far), math.NaN()
 		}
 	}
