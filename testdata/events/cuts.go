@@ -54,8 +54,8 @@ func at(date string, n int) (k int, is bool) {
 
 // cell counts one share at one date.
 type cell struct {
-	cases, told, right, apart, aside, touched int
-	off                                       []float64
+	cases, told, right, apart, aside, touched, refused int
+	off                                                []float64
 }
 
 func (c *cell) add(said Said, k int, share float64) {
@@ -81,11 +81,15 @@ func (c *cell) percent(n int) float64 { return 100 * float64(n) / float64(max(c.
 
 // Cuts counts steps in series.
 type Cuts struct {
-	sound cell
-	by    map[float64]map[string]*cell
+	Shares []float64 // that are tried; none: all of Shares
+	sound  cell
+	by     map[float64]map[string]*cell
 }
 
-// Add judges a series as it is and with each step in it.
+// Add judges a series as it is and with each step in it. A series with a step that is refused
+// is counted as such: no answer is wrong then.
+//
+// Errors: those of the series as it is.
 func (c *Cuts) Add(s *Series) error {
 	if c.by == nil {
 		c.by = map[float64]map[string]*cell{}
@@ -95,7 +99,11 @@ func (c *Cuts) Add(s *Series) error {
 		return err
 	}
 	c.sound.add(said, -1, 0)
-	for _, share := range Shares() {
+	shares := c.Shares
+	if shares == nil {
+		shares = Shares()
+	}
+	for _, share := range shares {
 		if c.by[share] == nil {
 			c.by[share] = map[string]*cell{}
 		}
@@ -108,11 +116,12 @@ func (c *Cuts) Add(s *Series) error {
 			for i := k; i < len(grams); i++ {
 				grams[i] *= 1 - share
 			}
-			if said, err = s.Judge(grams); err != nil {
-				return err
-			}
 			if c.by[share][date] == nil {
 				c.by[share][date] = &cell{}
+			}
+			if said, err = s.Judge(grams); err != nil {
+				c.by[share][date].refused++
+				continue
 			}
 			c.by[share][date].add(said, k, share)
 		}
@@ -133,18 +142,18 @@ func (c *Cuts) Of(share float64, date string) (told, aside float64) {
 	if one == nil {
 		return math.NaN(), math.NaN()
 	}
-	return one.percent(one.told), float64(one.aside) / float64(one.cases)
+	return one.percent(one.told), float64(one.aside) / float64(max(one.cases, 1))
 }
 
 // CutsHead is that of the rows of Cuts.
-const CutsHead = `| series | readings | share | date | cases | told, % | at the right weight, % | read apart, % | weights set aside | share off, median | 9 of 10 |
-|---|---|---|---|---|---|---|---|---|---|---|
+const CutsHead = `| series | readings | share | date | cases | refused | told, % | at the right weight, % | read apart, % | weights set aside | share off, median | 9 of 10 |
+|---|---|---|---|---|---|---|---|---|---|---|---|
 `
 
 // Rows writes the table.
 func (c *Cuts) Rows(name string, readings int, out *strings.Builder) {
 	line := func(share, date string, one *cell) {
-		fmt.Fprintf(out, "| %s | %d | %s | %s | %d | %.1f | %.0f | %.0f | %.2f |", name, readings, share, date, one.cases, one.percent(one.told),
+		fmt.Fprintf(out, "| %s | %d | %s | %s | %d | %d | %.1f | %.0f | %.0f | %.2f |", name, readings, share, date, one.cases, one.refused, one.percent(one.told),
 			one.percent(one.right), one.percent(one.apart), float64(one.aside)/float64(max(one.cases, 1)))
 		if len(one.off) == 0 {
 			out.WriteString(" - | - |\n")
