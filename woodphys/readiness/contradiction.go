@@ -67,17 +67,12 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 		r.wide = 1
 	}
 	p.setup.searching = true
-	parts, err := f.parts(ctx, readings, farBelow)
-	if err != nil {
-		return nil, nil, err
-	}
-	f.begin(parts[0].start)
-	p.Cut = f.cut(parts[0].peak)
-	used, aside, err := p.search(ctx, f, parts[0].peak, readings, kept)
+	used, aside, err := p.sift(ctx, f, readings, kept)
 	p.setup.searching = false
 	if err != nil {
 		return nil, nil, err
 	}
+	var parts []*part
 	if parts, err = f.parts(ctx, used, below); err != nil {
 		return nil, nil, err
 	}
@@ -108,6 +103,33 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 	f.begin(parts[0].start)
 	p.prior, p.first = f.prior, parts[0].start
 	return parts, aside, nil
+}
+
+// sift returns the readings that stay and those that are set aside. A step of the weights
+// that explains more than setting them aside does is looked for once; from then on the weights
+// before it are of another mass.
+func (p *Posterior) sift(ctx context.Context, f *fit, readings []*reading, kept map[*reading]bool) ([]*reading, []*setAside, error) {
+	parts, err := f.parts(ctx, readings, farBelow)
+	if err != nil {
+		return nil, nil, err
+	}
+	f.begin(parts[0].start)
+	used, aside, rest, err := p.search(ctx, f, parts[0].peak, readings, kept)
+	if err != nil || f.stepped {
+		return used, aside, err
+	}
+	f.stepped = true
+	if p.Cut, err = f.cut(ctx, parts[0].peak, rest, readings, aside); err != nil || p.Cut == nil || !p.Cut.Apart {
+		return used, aside, err
+	}
+	p.setup.resized = math.Abs(p.Cut.size)
+	f.modes = nil
+	if parts, err = f.parts(ctx, readings, farBelow); err != nil {
+		return nil, nil, err
+	}
+	f.begin(parts[0].start)
+	used, aside, _, err = p.search(ctx, f, parts[0].peak, readings, kept)
+	return used, aside, err
 }
 
 const (
@@ -179,8 +201,9 @@ func (f *fit) tails(top *peak, used []*reading) bool {
 	return widened
 }
 
-// search sets readings aside that contradict the rest, and returns those that stay.
-func (p *Posterior) search(ctx context.Context, f *fit, top *peak, readings []*reading, kept map[*reading]bool) ([]*reading, []*setAside, error) {
+// search sets readings aside that contradict the rest, and returns those that stay and the
+// fit of them.
+func (p *Posterior) search(ctx context.Context, f *fit, top *peak, readings []*reading, kept map[*reading]bool) ([]*reading, []*setAside, *peak, error) {
 	used := slices.Clone(readings)
 	var aside []*setAside
 	most := min(len(readings)/3, mostAside)
@@ -188,7 +211,7 @@ func (p *Posterior) search(ctx context.Context, f *fit, top *peak, readings []*r
 	for len(used) > 1 && len(aside) < max(most, 1) {
 		found, next, err := p.worst(ctx, f, top, used, limit, kept)
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
 		if len(found) == 0 {
 			break
@@ -199,11 +222,11 @@ func (p *Posterior) search(ctx context.Context, f *fit, top *peak, readings []*r
 		})
 		if top = next; top == nil {
 			if top, err = f.climb(ctx, used, f.prior); err != nil {
-				return nil, nil, err
+				return nil, nil, nil, err
 			}
 		}
 	}
-	return used, aside, nil
+	return used, aside, top, nil
 }
 
 // trusted reports whether a reading stands against the forecast: the only ovendry sample,

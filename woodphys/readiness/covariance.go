@@ -150,6 +150,9 @@ func (s *Setup) shared(a, b *reading) float64 {
 		if a.kind == Weight && b.kind == Weight {
 			sd := s.ovendrySD(a.body)
 			v += sd * sd
+			if a.earlier && b.earlier {
+				v += vagueOvendry * vagueOvendry
+			}
 		}
 	}
 	if !s.normal && a.kind == Sample && b.kind == Sample && a.body == b.body && a.body >= 0 {
@@ -178,6 +181,9 @@ const vagueOvendry = 1.0
 
 func (s *Setup) ovendrySD(body int) float64 {
 	if b := &s.Bodies[body]; b.Ovendry > 0 {
+		if body == 0 {
+			return math.Hypot(b.OvendrySD, s.resized)
+		}
 		return b.OvendrySD
 	}
 	return vagueOvendry

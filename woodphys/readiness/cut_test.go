@@ -45,7 +45,7 @@ func TestWoodCutOffIsSuggested(t *testing.T) {
 		require.NoError(t, err)
 		if p.Cut != nil && p.Cut.Index == first {
 			found++
-			assert.InDelta(t, 0.1, p.Cut.Share, 0.06)
+			assert.InDelta(t, 0.1, p.Cut.Share.Value, 0.06)
 		}
 		p, err = Learn(t.Context(), said, told)
 		require.NoError(t, err)

@@ -68,7 +68,8 @@
 //
 // Drying stress: no reading of moisture shows it; the prong test does. The
 // film of the air is not learned: through the inside of the wood it acts like the factor. A
-// weight counts for the whole piece; wood cut off between two weighings is another body,
-// and where nobody says so and a step of the weights looks like it, that is suggested
-// (Cut). The discrepancy moves shell and core alike.
+// weight counts for the whole piece; wood cut off between two weighings is another body. Where
+// nobody says so and a step of the weights looks like it, that is told (Cut). Where it explains
+// much more than setting weights aside does, and two weights lie on either side, those before
+// it are read as of another mass, EVENTS.md. The discrepancy moves shell and core alike.
 package readiness

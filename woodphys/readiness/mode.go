@@ -25,6 +25,8 @@ type fit struct {
 	modes  []point // last found, by start
 	wide   float64 // what the spreads of the prior are multiplied by
 	runs   int
+	// stepped is that a step of the weights was looked for.
+	stepped bool
 }
 
 // peak is the mode found with some of the readings, and the problem made linear

@@ -97,6 +97,9 @@ type reading struct {
 	grid    int // index into the times of the forecast
 	seen    int // index into what the ensemble says of the readings
 	written string
+	// earlier is that of the weights before a step that wood cut off made: they are of a piece
+	// of another mass.
+	earlier bool
 
 	slope float64 // dy/dM where the fit is linearised
 	stray float64 // standard deviation of the discrepancy there, as moisture content

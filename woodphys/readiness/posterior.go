@@ -27,7 +27,8 @@ type Posterior struct {
 	Ignored        []int
 	Thinned        int
 	Contradictions []Contradiction
-	// Cut is a step of the weights that wood cut off would explain; nil where there is none.
+	// Cut is a step of the weights that wood cut off, or something put on, would explain; nil
+	// where there is none.
 	Cut *Cut
 	// Inflated is by how much the forecast was taken to be less sure (its discrepancies
 	// and what was expected of the piece) because readings disagree with it; 1 if not.
@@ -66,15 +67,19 @@ func (p *Posterior) foretold() Foretold {
 	var out Foretold
 	p.f.begin(p.first)
 	ahead := p.f.ahead(p.peak)
-	seen, weights := make([]bool, len(p.setup.Bodies)), 0
+	type scale struct {
+		body    int
+		earlier bool
+	}
+	seen, weights := map[scale]bool{}, 0
 	for i, r := range p.peak.used {
 		if r.kind != Weight {
 			continue
 		}
 		weights++
-		if first := !seen[r.body]; first {
-			seen[r.body] = true
-			if p.setup.Bodies[r.body].Ovendry == 0 {
+		if on := (scale{r.body, r.earlier}); !seen[on] {
+			seen[on] = true
+			if p.setup.Bodies[r.body].Ovendry == 0 || r.earlier {
 				continue
 			}
 		}

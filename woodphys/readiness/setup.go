@@ -60,6 +60,7 @@ type Setup struct {
 	airTold   bool      // AirSD is the caller's
 	normal    bool      // readings and stays as a textbook has them: no heavy tails, days sure, samples of the middle, one factor; for comparisons
 	breath    []float64 // what the quick discrepancy is multiplied by, at even steps of time
+	resized   float64   // logarithm of by how much the piece became another, where its weights say so: its size may be that of before
 	inflate   float64   // multiplies the variances of the discrepancies; above 1 where readings disagree with the law
 }
 

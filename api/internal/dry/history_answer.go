@@ -33,14 +33,24 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 	return nil
 }
 
-// cut suggests what a step of the weights may come of.
+// cut tells what a step of the weights may come of, and what was done about it.
 func (h *history) cut(cut *readiness.Cut, notes *method.Notes) {
 	if cut == nil {
 		return
 	}
-	notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.contradiction", Input: h.sources[cut.Index].pointer[1:],
-		Detail: "from this weighing on the billet is some " + quantity.FormatNumber(100*cut.Share, 0) + " % lighter than its earlier weights " +
-			"lead to expect, and evenly so: if wood was cut off or planed away before it, say so with event"})
+	share, low, high, than := cut.Share.Value, cut.Share.Low, cut.Share.High, "lighter"
+	may := "if wood was cut off or planed away in between, say so with event, and give the size of the billet as it is now; if not, check the scale"
+	if share < 0 {
+		share, low, high, than = -share, -high, -low, "heavier"
+		may = "if its ends were sealed in between, say so with event; if not, see whether it was another scale, or something lay on it"
+	}
+	percent := func(v float64) string { return quantity.FormatNumber(100*max(v, 0), 0) }
+	detail := "from this weighing on the billet is some " + percent(share) + " % (" + percent(low) + " to " + percent(high) + ") " + than +
+		" than its weights up to " + h.sources[cut.Before].date + " lead to expect, and evenly so: " + may
+	if cut.Apart {
+		detail += ". The weights before and after were read as of two masses, each unknown to the other, so the answer is less sure"
+	}
+	notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.contradiction", Input: h.sources[cut.Index].pointer[1:], Detail: detail})
 }
 
 // wrong points errors of the judgement at the members of the request.
