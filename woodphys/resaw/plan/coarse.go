@@ -86,6 +86,17 @@ func (c *cutter) filled(layers []layerOf, gang int32, put func(row *stackRow, ce
 	return worth
 }
 
+// coarseWorth values a blank of a size, by its number, at a spot.
+func (c *cutter) coarseWorth(i int, at *spot) int64 {
+	p := &c.plain[i]
+	if at.zones != 0 || p.ringed {
+		_, v := c.layered(i, at)
+		return v
+	}
+	row := c.lattice.stacked(p.mask, p.gang, c.value, c.spent)
+	return row.worth[row.within(c.lattice, c.behind(at))]
+}
+
 // layered returns the layers in which a blank of a size is filled best, and what it is worth:
 // those kinds that the rings tie to a depth are left out, or one of them parts the blank into the
 // depth where it may lie and those before and behind.

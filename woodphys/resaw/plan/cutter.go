@@ -289,8 +289,7 @@ func (c *cutter) stackWorth(s stretch, i int) (int64, error) {
 		if s.bounds {
 			return c.boundAt(i, &at), nil
 		}
-		_, v := c.layered(i, &at)
-		return v, nil
+		return c.coarseWorth(i, &at), nil
 	}
 	id, err := c.b.stackAt(at, size.l, size.w)
 	if err != nil || id < 0 {

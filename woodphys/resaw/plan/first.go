@@ -17,10 +17,26 @@ const (
 	firstFiner  = 0.5
 	firstDrawn  = 2
 	shortWork   = 200_000 // steps for every billet that differs
+	fewDepths   = 500     // at which leaves may begin
 )
 
-// short reports whether there is little work for every billet.
-func (o *order) short() bool { return !o.plain && o.given/int64(o.kindsOfBillet()) < shortWork }
+// short reports whether there is little work for every billet, and leaves may lie at so many depths
+// that exact ones would take most of it.
+func (o *order) short() bool {
+	if o.plain || o.given/int64(o.kindsOfBillet()) >= shortWork {
+		return false
+	}
+	if o.deep == nil {
+		var heights []nm
+		for i := range o.kinds {
+			heights = append(heights, o.kinds[i].height)
+		}
+		_, few := reached([]nm{0}, sorted(heights), 0, o.rig.deepest, fewDepths)
+		deep := !few
+		o.deep = &deep
+	}
+	return *o.deep
+}
 
 // firstly plans every billet in turn, fast and a little coarse, and bounds it; nil where billets are
 // many and there is work enough to plan them better at once.

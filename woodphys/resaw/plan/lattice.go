@@ -92,20 +92,24 @@ func (t *lattice) cells(depth nm) int { return max(0, min(t.count+1, int(depth/t
 // bay is a stretch of depth that is clear.
 type bay struct{ from, to nm }
 
+// behind is how deep a stack may reach at a spot, the cut of its last leaf counted.
+func (c *cutter) behind(at *spot) nm {
+	if c.b.r.far {
+		return at.usable + c.b.r.betweenLeaves()
+	}
+	return at.usable + c.b.r.reface
+}
+
 // bays returns the clear stretches of a blank, to behind the cut of the last leaf.
 func (c *cutter) bays(at *spot) []bay {
-	r := c.b.r
-	end := at.usable + r.reface
-	if r.far {
-		end += r.resaw
-	}
+	end := c.behind(at)
 	if at.zones == 0 {
 		return []bay{{0, end}}
 	}
 	var out []bay
 	from := nm(0)
 	for _, v := range c.b.w.spoiled(at.zones, at.loss) {
-		if to := min(v.from+r.betweenLeaves(), end); v.from > from {
+		if to := min(v.from+c.b.r.betweenLeaves(), end); v.from > from {
 			out = append(out, bay{from, to})
 		}
 		from = max(from, v.to)

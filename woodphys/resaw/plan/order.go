@@ -61,6 +61,7 @@ type order struct {
 	freeBound int64     // on the worth with no limits
 	known     *int64    // the same, of the first plan
 	given     int64     // steps that there were for all of it
+	deep      *bool     // leaves may begin at many depths; nil: not looked for yet
 	done      bool      // proven
 }
 
