@@ -17,7 +17,7 @@ const (
 	firstFiner  = 0.5
 	firstDrawn  = 2
 	shortWork   = 200_000 // steps for every billet that differs
-	fewDepths   = 500     // at which leaves may begin
+	fewDepths   = 60      // at which leaves may begin
 )
 
 // short reports whether there is little work for every billet, and leaves may lie at so many depths

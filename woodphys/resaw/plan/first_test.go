@@ -70,3 +70,23 @@ func TestTimesOfFirstPlans(t *testing.T) {
 			at(losses, 0.5), at(losses, 0.9), at(losses, 0.99), losses[len(losses)-1], none, at(gaps, 0.5), at(gaps, 0.9))
 	}
 }
+
+// Little work has a plan, and not a bad one. Steps are the same on every machine.
+func TestLittleWorkHasAPlan(t *testing.T) {
+	sum := 0.0
+	for i, q := range firstRequests(100) {
+		best, _, _ := atMost(t, q, 1_000_000, 0)
+		require.Positive(t, best.Worth)
+		for steps, most := range map[int64]float64{50_000: 25, 100_000: 20} {
+			p, lost, _ := atMost(t, q, steps, best.Worth)
+			require.LessOrEqual(t, lost, most, "request %d in %d steps", i, steps)
+			require.GreaterOrEqual(t, p.Bound, best.Worth)
+			require.Less(t, float64(p.Work), 1.3*float64(steps))
+			if steps == 100_000 {
+				sum += lost
+			}
+		}
+	}
+	require.LessOrEqual(t, sum/100, 2.0, "lost in the mean at 100 000 steps")
+	t.Logf("%.2f %% lost in the mean at 100 000 steps", sum/100)
+}
