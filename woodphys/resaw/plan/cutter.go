@@ -30,7 +30,8 @@ type cutter struct {
 	in     []bool            // by size whether it may be of use at these worths
 	kept   points            // of the best ways so far
 	seed   uint64
-	places int // along an axis of a grid
+	places int     // along an axis of a grid
+	finer  float64 // than usual are the tables, so many times
 }
 
 // Sizes of tables and grids. Own choices, by what was measured: see testdata/planner.
@@ -44,7 +45,7 @@ const (
 // newCutter makes the cutter of a billet for the kinds of mask that lie flat, and all
 // that may be turned.
 func newCutter(w *offer, r *rig, mask uint32, spent *work) *cutter {
-	c := &cutter{b: emptyBoard(w, r, mask, spent), spent: spent, seed: 1}
+	c := &cutter{b: emptyBoard(w, r, mask, spent), spent: spent, seed: 1, finer: 1}
 	c.b.exact = true
 	lengths := c.b.useful(r.lengths, func(k want) nm { return k.l })
 	widths := c.b.useful(r.widths, func(k want) nm { return k.w })
@@ -104,7 +105,7 @@ func (c *cutter) price(value []int64, few bool) error {
 	}
 	l, w := c.least()
 	if c.table == nil && !c.idle() {
-		c.table = c.newTable(l, w, 1)
+		c.table = c.newTable(l, w, c.finer)
 	}
 	if c.idle() {
 		return nil
@@ -130,7 +131,7 @@ func (c *cutter) newTable(l, w nm, finer float64) *guillotine.Table {
 		lengths = append(lengths, c.b.r.kinds[c.turned[i].part].l)
 	}
 	cells := func(usual, room, size nm) int {
-		return int(min(mostCells, finer*float64(max(usual, 3*room/(2*size)))))
+		return int(min(mostCells, max(finer*float64(usual), max(1, finer)*float64(3*room/(2*size)))))
 	}
 	long := cells(cellsLong, c.axes.RoomX+c.axes.KerfX, l+c.axes.KerfX)
 	wide := cells(cellsWide, c.axes.RoomY+c.axes.KerfY, w+c.axes.KerfY)
@@ -285,7 +286,10 @@ func (c *cutter) stackWorth(s stretch, i int) (int64, error) {
 		return c.plainAt(i, at.usable), nil
 	}
 	if c.lattice != nil {
-		return c.coarseWorth(s, i, &at), nil
+		if s.bounds {
+			return c.boundAt(i, &at), nil
+		}
+		return c.coarseWorth(i, &at), nil
 	}
 	id, err := c.b.stackAt(at, size.l, size.w)
 	if err != nil || id < 0 {

@@ -33,12 +33,15 @@ func (o *order) deepen() error {
 	for i := range o.woods {
 		o.freeBound += o.volumeBound(i, worth)
 	}
+	if o.known != nil {
+		o.freeBound = min(o.freeBound, *o.known)
+	}
 	o.bound, o.done = min(o.freeBound, o.allWanted()), false
 	if o.bound <= o.value {
 		o.done = true
 		return nil
 	}
-	o.makeCutters(o.many() && (len(o.woods) > fewBillets || len(o.kinds) > severalKinds))
+	o.makeCutters(o.short() || o.many() && (len(o.woods) > fewBillets || len(o.kinds) > severalKinds))
 	err := o.deepenPlan(worth)
 	if errors.Is(err, errBudget) && o.vain() && !o.spent.over() { // exact depths take too much
 		o.spent.held = memory{}
@@ -69,21 +72,29 @@ const severalKinds = 10
 
 // makeCutters makes the cutters of all billets, with stacks on a lattice or of exact depths.
 func (o *order) makeCutters(coarse bool) {
-	o.cutters = make([]*cutter, len(o.woods))
 	var rows *lattice
 	if coarse {
 		rows = o.rig.newLattice(latticeCells)
 	}
+	places := mostPlaces
+	if len(o.woods) > fewBillets {
+		places = manyPlaces
+	}
+	o.cuttersOn(rows, places, 1)
+}
+
+// cuttersOn makes the cutters of all billets, with grids of so many places and tables so many times
+// as fine as usual; a lattice of nil stands for exact depths.
+func (o *order) cuttersOn(rows *lattice, places int, finer float64) {
+	o.cutters = make([]*cutter, len(o.woods))
 	for i, first := range o.alike {
 		if first < i {
 			o.cutters[i] = o.cutters[first]
 			continue
 		}
-		o.cutters[i] = newCutter(o.woods[i], o.rig, o.suits[i], o.spent)
-		o.cutters[i].grid, o.cutters[i].lattice = &o.grid, rows
-		if o.cutters[i].places = mostPlaces; len(o.woods) > fewBillets {
-			o.cutters[i].places = manyPlaces
-		}
+		c := newCutter(o.woods[i], o.rig, o.suits[i], o.spent)
+		c.grid, c.lattice, c.places, c.finer = &o.grid, rows, places, finer
+		o.cutters[i] = c
 	}
 }
 

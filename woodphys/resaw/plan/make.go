@@ -215,10 +215,14 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 	return o, o.guard()
 }
 
-// search searches by stages and then over all cuts.
+// search makes a first plan and searches by stages and then over all cuts.
 func (r *sawResult) search(o *order) error {
-	err := o.staged()
+	first, err := o.firstly()
 	if err == nil {
+		err = o.staged()
+	}
+	if err == nil {
+		o.takeOver(first)
 		err = o.deepen()
 	}
 	if errors.Is(err, errBudget) {
@@ -232,7 +236,7 @@ const stagedShare = 4
 
 // staged makes a first plan by the staged search where that is fast.
 func (o *order) staged() error {
-	if o.many() || o.dear() {
+	if o.many() || o.dear() || o.short() {
 		o.prepare()
 		return nil
 	}

@@ -59,6 +59,9 @@ type order struct {
 	value     int64     // of it, fines taken off
 	bound     int64     // rounded down, fines taken off
 	freeBound int64     // on the worth with no limits
+	known     *int64    // the same, of the first plan
+	given     int64     // steps that there were for all of it
+	deep      *bool     // leaves may begin at many depths; nil: not looked for yet
 	done      bool      // proven
 }
 
@@ -74,6 +77,7 @@ func newOrder(r *rig, woods []*offer, parts []want, spent *work) *order {
 		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), turns: make([]uint32, n), boards: make([]*board, n),
 		best:  make([]*column, n),
 		kinds: r.kinds, parts: parts, lim: newLimits(parts), spent: spent, seen: map[patternKey]bool{},
+		given: spent.most - spent.done,
 	}
 	for p := range parts {
 		o.step = gcd(o.step, parts[p].worth)

@@ -29,9 +29,9 @@ type mill struct {
 	flat   map[int]int   // piece -> blank
 	fresh  map[int]bool  // pieces with a sawn face in front
 	blanks int
-	loose  []int   // pieces so far of every part that needs no neighbours
-	turned []bool  // of every blank: it lies on its side, seen from its near edge
-	far    []int64 // thickness at the far edge of the wedges so far
+	loose  []map[int]int // of every part that needs no neighbours the pieces so far of each set
+	turned []bool        // of every blank: it lies on its side, seen from its near edge
+	far    []int64       // thickness at the far edge of the wedges so far
 }
 
 // front is where the wood in hand of a blank begins.
@@ -352,7 +352,10 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 	worth := int64(0)
 	seen := map[[2]int]bool{}
 	require.Len(t, p.Billets, len(q.Billets))
-	loose := make([]int, len(q.Parts))
+	loose := make([]map[int]int, len(q.Parts))
+	for k := range loose {
+		loose[k] = map[int]int{}
+	}
 	for i, bp := range p.Billets {
 		b := q.Billets[i]
 		widest := nano(b.Width)
@@ -388,8 +391,15 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 	}
 	require.Equal(t, p.Worth, worth)
 	require.Equal(t, sets, p.Sets)
-	for k, n := range loose {
-		require.Zero(t, n%q.Parts[k].Pieces, "whole sets of part %d", k)
+	for k, pieces := range loose {
+		if q.Parts[k].Match != plan.MatchNone || q.Parts[k].Pieces == 1 {
+			continue
+		}
+		for set := range sets[k] { // numbered from 1 on, none left out
+			require.Equal(t, q.Parts[k].Pieces, pieces[set+1], "pieces of set %d of part %d", set+1, k)
+			delete(pieces, set+1)
+		}
+		require.Empty(t, pieces, "whole sets of part %d", k)
 	}
 	for k, part := range q.Parts {
 		require.Equal(t, max(0, part.Least-sets[k]), p.Short[k])
@@ -465,10 +475,8 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 				continue
 			}
 			if part.Match == plan.MatchNone && part.Pieces > 1 { // pieces from anywhere
-				pieces := m.loose[leaf.Part] + 1
-				m.loose[leaf.Part] = pieces
-				require.Equal(t, (pieces-1)/part.Pieces+1, strip.Set, "pieces in turn")
-				if pieces%part.Pieces == 0 {
+				m.loose[leaf.Part][strip.Set]++
+				if m.loose[leaf.Part][strip.Set] == part.Pieces {
 					sets[leaf.Part]++
 					worth += part.Worth
 				}
