@@ -212,6 +212,43 @@ func TestCoatOfEndGrain(t *testing.T) {
 	}
 }
 
+// Ends through which nothing passes change nothing; in air that dries and wets by turns, on the sorption loop, the
+// whole is never wetter than start or air make it, and what it lost is what it held.
+func TestEndsThatAreClosedChangeNothing(t *testing.T) {
+	job := seasonJob(t)
+	job.Thickness, job.Factor, job.Pace = 50*quantity.Millimetre, 1, 0.5
+	var s, closed, open Solver
+	none, err := s.Run(context.Background(), &job)
+	require.NoError(t, err)
+	job.Ends = endsWith(t, 0.56, 0.3, 0.004, 1e-12)
+	shut, err := closed.Run(context.Background(), &job)
+	require.NoError(t, err)
+	job.Ends = endsWith(t, 0.56, 0.1, 0.004, 0.004)
+	bare, err := open.Run(context.Background(), &job)
+	require.NoError(t, err)
+	assert.Less(t, bare.Imbalance, 1e-9)
+	assert.InDelta(t, 0.72, float64(bare.Final+bare.Lost), 1e-9)
+	for i := range none.Mean {
+		assert.InDelta(t, float64(none.Mean[i]), float64(shut.Mean[i]), 1e-6)
+		assert.Less(t, float64(bare.Mean[i]), 0.72)
+		assert.Greater(t, float64(bare.Mean[i]), 0.05)
+	}
+}
+
+func TestEndGrainRefusals(t *testing.T) {
+	w := wood.Wood{SpecificGravity: wood.Published(0.5)}
+	var notes method.Notes
+	_, err := NewEndGrain(w, 5*quantity.Millimetre, BareEnds, 1, 1, &notes)
+	_, in := input(t, err)
+	assert.Equal(t, "length", in)
+	_, err = NewEndGrain(w, 1, "paint", 1, 1, &notes)
+	_, in = input(t, err)
+	assert.Equal(t, "end_seal", in)
+	_, err = NewEndGrain(wood.Wood{SpecificGravity: wood.Published(9)}, 1, BareEnds, 1, 1, &notes)
+	_, in = input(t, err)
+	assert.Equal(t, "specific_gravity", in)
+}
+
 // BenchmarkEndGrain runs the same board without its ends and with them.
 func BenchmarkEndGrain(b *testing.B) {
 	job := seasonJob(b)
