@@ -48,7 +48,8 @@
 // leaves the wood equals what passes the face to rounding.
 //
 // Square and narrow billets: Rectangle, two directions, radial diffusion 1.2 times
-// tangential. Ends: Solver.EndZone, an estimate along the grain. Drying factors:
+// tangential. Ends: EndGrain, a line along the grain beside the slab, which then is the
+// middle of the length; Solver.EndZone, an estimate of how far they run ahead. Drying factors:
 // FactorFor; how far they agree with published times stands in AGREEMENT.md.
 //
 // Shell means the outer tenth of the thickness at each face, core the middle
@@ -73,8 +74,8 @@
 //
 // # Validity
 //
-// 0 to 150 %MC and -40 to 80 C; outside, a refusal. Transverse drying of boards
-// much longer than thick. Factor and pace carry most of the uncertainty: spreads
+// 0 to 150 %MC and -40 to 80 C; outside, a refusal. Boards
+// much longer than thick, or shorter ones with their EndGrain. Factor and pace carry most of the uncertainty: spreads
 // of about 1.4 and 1.5 as ratios, meant to be corrected by weighings.
 //
 // Left out: collapse, heartwood and sapwood in one board, air that cools on its

@@ -9,6 +9,7 @@ import (
 // accept takes over the step from t over h: outputs within it, the target, the
 // exchange of the face.
 func (s *Solver) accept(job *Job, t, h float64) {
+	s.throughEnds(h)
 	if target := float64(job.StopAt); target > 0 && !s.course.Reached {
 		s.seek(target, t, h)
 	}
@@ -37,7 +38,8 @@ func (s *Solver) settle(e exchange) {
 // seek looks for the mean falling to target within the step.
 func (s *Solver) seek(target, t, h float64) {
 	take := s.grid.weight
-	a, b := dot(take, s.y), dot(take, s.trial)
+	was, behind := s.line.was, s.line.behind
+	a, b := dot(take, s.y)-was, dot(take, s.trial)-behind
 	if a <= target {
 		s.reached(t, 0, h)
 		return
@@ -48,7 +50,7 @@ func (s *Solver) seek(target, t, h float64) {
 	low, high := 0.0, 1.0
 	for range 50 {
 		mid := (low + high) / 2
-		if v, _ := hermite(mid, h, a, b, -s.q, -s.qtrial); v > target {
+		if v, _ := hermite(mid, h, a, b, limit(-s.q-(behind-was)/h, (b-a)/h), limit(-s.qtrial-(behind-was)/h, (b-a)/h)); v > target {
 			low = mid
 		} else {
 			high = mid
@@ -82,7 +84,7 @@ func (s *Solver) emit(job *Job, t, h float64) {
 		if h > 0 {
 			u = min((at-t)/h, 1)
 		}
-		c.Mean = append(c.Mean, s.read(0, u, h))
+		c.Mean = append(c.Mean, s.read(0, u, h)-quantity.Moisture(s.line.at(u)))
 		c.Shell = append(c.Shell, s.read(1, u, h))
 		c.Core = append(c.Core, s.read(2, u, h))
 		c.Surface = append(c.Surface, s.read(3, u, h))

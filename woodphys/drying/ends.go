@@ -26,6 +26,9 @@ const (
 	lateCoat  = 5.0
 )
 
+// coats are the kinds of ends with that factor.
+var coats = map[EndSeal]float64{SealedFresh: freshCoat, SealedLate: lateCoat, BareEnds: 1}
+
 // CheckReach is how far checks usually run in from each end, for planning.
 type CheckReach struct {
 	Low, High quantity.Length
@@ -135,7 +138,7 @@ func (s *Solver) EndZone(ctx context.Context, job *Job, length quantity.Length, 
 	}
 	z.Reach = reach
 	long := *job
-	long.Times, long.Depths, long.StopAt = nil, nil, 0
+	long.Times, long.Depths, long.StopAt, long.Ends = nil, nil, 0, nil
 	start, middle, err := s.middle(ctx, &long)
 	if err != nil {
 		return EndZone{}, err
@@ -188,7 +191,7 @@ func (s *Solver) middle(ctx context.Context, job *Job) (quantity.Moisture, Cours
 
 // endResistance returns the resistance of the coat in s/m.
 func endResistance(ctx context.Context, work *Work, job *Job, seal EndSeal) (float64, error) {
-	factor := map[EndSeal]float64{SealedFresh: freshCoat, SealedLate: lateCoat, BareEnds: 1}[seal]
+	factor := coats[seal]
 	if factor == 1 {
 		return 0, nil
 	}

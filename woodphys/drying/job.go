@@ -53,7 +53,8 @@ type Job struct {
 	// the face as a share of the thickness, 0 (face) to 0.5 (middle).
 	Profile func(depth float64) quantity.Moisture
 	History History
-	Phases  []Phase // 1 to 1000
+	Ends    *EndGrain // through which it loses too; nil: sealed so well, or so far away, that they do not count
+	Phases  []Phase   // 1 to 1000
 
 	Times  []quantity.Duration // since the start, rising, at which the course is wanted
 	Depths []float64           // wanted besides mean, shell and core; shares of the thickness, 0 to 0.5

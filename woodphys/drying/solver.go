@@ -39,6 +39,7 @@ type Solver struct {
 	exchange       exchange
 	now, next, aux *moment
 	step
+	line   endLine // along the grain, where the ends count
 	course Course
 }
 
@@ -75,7 +76,7 @@ func (s *Solver) run(ctx context.Context, job *Job, notes method.Notes) (Course,
 	}
 	c := &s.course
 	mean := dot(s.grid.weight, s.y)
-	c.Final, c.Lost = quantity.Moisture(mean), quantity.Moisture(s.lost)
+	c.Final, c.Lost = quantity.Moisture(mean-s.line.behind), quantity.Moisture(s.lost+s.line.behind)
 	c.Imbalance = math.Abs(start-mean-s.lost) / math.Max(math.Abs(s.lost), 0.01)
 	return *c, nil
 }
@@ -128,6 +129,7 @@ func (s *Solver) prepare(job *Job) error {
 		s.y[i] = m
 	}
 	s.lost, s.h = 0, 0
+	s.line.begin(job.Ends, float64(job.Thickness), dot(s.grid.weight, s.y))
 	c := &s.course
 	*c = Course{Times: job.Times[:0:0], Mean: c.Mean[:0], Shell: c.Shell[:0], Core: c.Core[:0], Surface: c.Surface[:0], Depth: c.Depth, Stopped: c.Stopped[:0]}
 	for i := range c.Depth {
@@ -251,6 +253,9 @@ const firstStep = 300.0
 // stay takes up what a phase says beside its air.
 func (s *Solver) stay(p *Phase) {
 	s.film, s.cursor = p.Exposure.film(), 0
+	if s.line.ends != nil {
+		s.line.film = 1 / (1/s.film + s.line.ends.resistance)
+	}
 	s.lnPace = math.Log(p.Exposure.WetPace(s.pace)) + p.PaceShift
 	s.damper, s.quicker = p.Damper, math.Exp(p.FactorShift)
 }

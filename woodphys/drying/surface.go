@@ -39,6 +39,17 @@ type moment struct {
 // equilibrium, for the comparison with the series solution.
 type linearLaw struct {
 	d, coefficient, equilibrium float64 // m2/s, m/s, fraction
+	along                       float64 // D along the grain, m2/s
+}
+
+// fill makes the potential of a constant D.
+func (*linearLaw) fill(row *diffuseRow, d float64) {
+	row.fsp = 1
+	row.space()
+	for j := range row.phi {
+		row.slope[j] = d
+		row.phi[j] = d * float64(j) / (diffuseKnots - 1)
+	}
 }
 
 // fill makes m for the air of c degC and relative humidity h, while the middle of the
@@ -46,12 +57,7 @@ type linearLaw struct {
 func (s *Solver) fill(m *moment, c, h, core float64) {
 	m.core = core
 	if s.linear != nil {
-		m.row.fsp = 1
-		m.row.space()
-		for j := range m.row.phi {
-			m.row.slope[j] = s.linear.d / (s.half * s.half)
-			m.row.phi[j] = m.row.slope[j] * float64(j) / (diffuseKnots - 1)
-		}
+		s.linear.fill(&m.row, s.linear.d/(s.half*s.half))
 		m.drive, m.h = s.linear.coefficient/s.half, s.linear.equilibrium
 		return
 	}

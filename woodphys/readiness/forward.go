@@ -84,7 +84,7 @@ func (f *slab) run(ctx context.Context, x point, times []quantity.Duration, dept
 	}
 	return f.solver.Run(ctx, &drying.Job{
 		Transport: tr, Thickness: f.setup.Thickness, Factor: math.Exp(x[iFactor]), Pace: math.Exp(x[iPace]), Initial: quantity.Moisture(x[iStart]),
-		History: f.from, Phases: f.until(&x, end), Times: times, Depths: depths, Setting: drying.Coarse(),
+		History: f.from, Ends: f.setup.Ends, Phases: f.until(&x, end), Times: times, Depths: depths, Setting: drying.Coarse(),
 	})
 }
 

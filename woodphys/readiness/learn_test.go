@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
@@ -203,8 +204,20 @@ func BenchmarkLearnManyWrong(b *testing.B) {
 	}
 }
 
-func BenchmarkLearn(b *testing.B) {
+func BenchmarkLearn(b *testing.B) { learning(b, billet(b)) }
+
+// BenchmarkLearnWithEnds is BenchmarkLearn of a piece of 200 mm with bare ends.
+func BenchmarkLearnWithEnds(b *testing.B) {
 	s := billet(b)
+	var notes method.Notes
+	var err error
+	s.Ends, err = drying.NewEndGrain(s.Wood, 200*quantity.Millimetre, drying.BareEnds, s.Factor, 1, &notes)
+	require.NoError(b, err)
+	learning(b, s)
+}
+
+func learning(b *testing.B, s Setup) {
+	b.Helper()
 	var days []float64
 	for i := range 20 {
 		days = append(days, float64(i)*25)

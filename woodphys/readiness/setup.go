@@ -24,6 +24,9 @@ type Setup struct {
 	Pace      float64
 	PaceLogSD float64
 	Thickness quantity.Length // green, 0.5 to 600 mm
+	// Ends are those of the piece, through which it loses too; nil: they are not counted. What is
+	// weighed is the whole; shell, core and what a meter reads are of the middle of the length.
+	Ends *drying.EndGrain
 	// Edges are the thin and the thick places of a wedge, of which Thickness is the
 	// equivalent; nil: a board, as thick everywhere.
 	Edges *Edges

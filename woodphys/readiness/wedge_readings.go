@@ -88,7 +88,7 @@ func (q *HistoryQuestion) wedgeCourses(ctx context.Context) (*wedgeCourses, erro
 	solver := drying.Solver{Work: s.Work}
 	run := func(thickness quantity.Length, faster float64) ([]quantity.Moisture, error) {
 		course, err := solver.Run(ctx, &drying.Job{Transport: transport, Thickness: thickness, Factor: s.Factor * faster, Pace: s.Pace,
-			Initial: s.StartMC, History: s.History, Phases: s.Phases, Times: times, Setting: drying.Coarse()})
+			Initial: s.StartMC, History: s.History, Ends: s.Ends, Phases: s.Phases, Times: times, Setting: drying.Coarse()})
 		return slices.Clone(course.Mean), err
 	}
 	c := wedgeCourses{times: times}

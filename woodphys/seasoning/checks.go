@@ -44,6 +44,7 @@ func (o *Outlook) checksFrom(ctx context.Context, from quantity.Duration, fast f
 	if err != nil {
 		return risk, false, err
 	}
+	job.Ends = nil // what leaves through the ends strains no face
 	end := min(from+checksWithin, o.Posterior.Horizon())
 	for at := max(from-underWay, 0); at <= end; at += quantity.Day {
 		job.Times = append(job.Times, at)

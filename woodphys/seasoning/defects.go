@@ -100,6 +100,7 @@ func (o *Outlook) watch(ctx context.Context, p *Piece) (*watched, error) {
 	if err != nil {
 		return nil, err
 	}
+	job.Ends = nil // harm is that of the middle of the length
 	total := quantity.Duration(0)
 	for i := range job.Phases {
 		total += job.Phases[i].Length

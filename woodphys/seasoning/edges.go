@@ -29,7 +29,7 @@ func (o *Outlook) Edges(ctx context.Context, width quantity.Length, ringAngle qu
 	if err != nil {
 		return Edges{}, err
 	}
-	job.History = drying.NoHysteresis
+	job.History, job.Ends = drying.NoHysteresis, nil // edges alone
 	wide, err := o.dryAt(ctx, &job, dry)
 	if err != nil {
 		return Edges{}, err

@@ -48,7 +48,7 @@ func (p *Prior) Middle() (drying.Job, error) {
 		return drying.Job{}, ofRun(err)
 	}
 	return drying.Job{Transport: transport, Thickness: p.Setup.Thickness, Factor: p.Setup.Factor, Pace: p.Setup.Pace, Initial: p.Setup.StartMC,
-		History: p.Setup.History, Phases: p.Setup.Phases, Setting: drying.Coarse()}, nil
+		History: p.Setup.History, Ends: p.Setup.Ends, Phases: p.Setup.Phases, Setting: drying.Coarse()}, nil
 }
 
 // ofRun names the inputs of a run as those of the piece.

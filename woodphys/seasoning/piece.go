@@ -68,8 +68,12 @@ type Piece struct {
 	// place of Thickness, with its thin and thick places beside it; nil: a board.
 	Taper     *drying.Taper
 	RingAngle quantity.Angle // of the rings to the wide face, 0 to 90 degrees
-	Factor    drying.Factor  // of this piece, in place of that of the wood; the zero one: none
-	Start     Start
+	// Length, 10 mm to 20 m, and Ends, how they are kept, make what it loses through them count; 0
+	// or empty: it dries through its faces alone.
+	Length quantity.Length
+	Ends   drying.EndSeal
+	Factor drying.Factor // of this piece, in place of that of the wood; the zero one: none
+	Start  Start
 	// MayBeDry says that of a piece of which no start is told it is not known that it was
 	// green: it may have been part dry or dry already, and readings tell.
 	MayBeDry bool
@@ -109,10 +113,14 @@ func (p *Piece) Setup() (Prior, error) {
 	if err != nil {
 		return Prior{}, err
 	}
+	ends, err := p.ends(&factor, &prior.Notes)
+	if err != nil {
+		return Prior{}, err
+	}
 	prior.Factor = factor
 	prior.Setup = readiness.Setup{
 		Wood: p.Wood, Factor: factor.Median, FactorLogSD: factor.SpreadLog, Pace: factor.Wet.Median,
-		PaceLogSD: factor.Wet.SpreadLog, Thickness: thickness, Edges: edges, Phases: p.Phases,
+		PaceLogSD: factor.Wet.SpreadLog, Thickness: thickness, Ends: ends, Edges: edges, Phases: p.Phases,
 		StartMC: start.MC, StartSD: start.SD, History: historyOf(start.MC), Work: p.Work,
 	}
 	if p.MayBeDry && p.Start.MC == 0 {
@@ -129,6 +137,14 @@ func (p *Piece) thickness(notes *method.Notes) (quantity.Length, error) {
 	}
 	equivalent, err := p.Taper.Equivalent(notes)
 	return max(equivalent, thinnestDried), err
+}
+
+// ends are those of the piece, where it is told how long it is and how they are kept.
+func (p *Piece) ends(factor *drying.Factor, notes *method.Notes) (*drying.EndGrain, error) {
+	if p.Length == 0 || p.Ends == "" {
+		return nil, nil //nolint:nilnil // not told
+	}
+	return drying.NewEndGrain(p.Wood, p.Length, p.Ends, factor.Median, factor.Wet.Median, notes)
 }
 
 // edges are the thin and the thick places of a wedge, with their factor beside that of the

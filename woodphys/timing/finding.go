@@ -94,6 +94,7 @@ func (w *work) driedDown(ctx context.Context) (float64, error) {
 		return 0, ofRun(err)
 	}
 	first.Length = forever
+	job.Ends = nil // the moisture content was read in the middle of the length
 	job.Phases, job.History, job.Setting = []drying.Phase{first}, drying.FromGreen, ofPasts
 	for i := range profileSteps {
 		job.Depths = append(job.Depths, 0.5*float64(i)/(profileSteps-1))

@@ -58,6 +58,7 @@ func (w *work) halfway(ctx context.Context, of body, thickness quantity.Length) 
 	if err != nil {
 		return 0, ofStart(err)
 	}
+	job.Ends = nil // how the time goes with the thickness
 	job.Initial, job.History, job.Setting = start, drying.NoHysteresis, drying.Standard()
 	job.StopAt = (start + w.q.Rest.Moisture.Value) / 2
 	job.Phases = []drying.Phase{{Length: forever, Climate: room, Exposure: drying.ClosedRoom()}}

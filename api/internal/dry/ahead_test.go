@@ -89,8 +89,50 @@ func TestShortPiecesAreToldOfTheirEnds(t *testing.T) {
 	warned, advised, _ = of("2000 mm", "")
 	assert.False(t, warned)
 	assert.True(t, advised)
-	warned, _, _ = of("60 mm", `, "end_seal": "sealed_fresh"`)
-	assert.False(t, warned)
+	counted := func(length, seal string) string {
+		a := readinessOf(t, `"wood": "walnut-black", "length": "`+length+`", "width": "100 mm", "thickness": "80 mm", "stacked_on": "2024-04-01"`+seal,
+			"2026-07-20", `{"station": "columbus-oh", "exposure": "shed"}`, "")
+		all := ""
+		for i := range a.Warnings {
+			assert.NotEqual(t, "not_used", a.Warnings[i].Code, a.Warnings[i].Detail)
+			all += a.Warnings[i].Detail
+		}
+		return all
+	}
+	assert.Contains(t, counted("60 mm", `, "end_seal": "sealed_fresh"`), "its ends count as sealed")
+	assert.Contains(t, counted("400 mm", `, "end_seal": "bare"`), "its ends count as bare")
+	assert.NotContains(t, counted("2000 mm", `, "end_seal": "bare"`), "dries through its end grain")
+}
+
+// The same short piece is dry on the same day and as wet in the mean, whichever question is asked: its ends
+// count in all of them, and the more the less they are sealed.
+func TestEndsCountInEveryQuestion(t *testing.T) {
+	const room = `{"air": {"temperature": "20 C", "rh_pct": 45}}`
+	season := func(seal string) dry.SeasoningResult {
+		return asking.InFull[dry.SeasoningResult](t, "/v1/seasoning", `{"billet": {"wood": "walnut-black", "length": "200 mm", "width": "150 mm", "thickness": "50 mm",
+			"stacked_on": "2026-04-01", "start_condition": {"mc_pct": 80}`+seal+`}, "stays": [{"station": "columbus-oh", "exposure": "shed"}], "target_condition": `+room+`}`).Result
+	}
+	readiness := func(seal string) dry.ReadinessResult {
+		return asking.InFull[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "walnut-black", "length": "200 mm", "width": "150 mm", "thickness": "50 mm",
+			"stacked_on": "2026-04-01", "start_condition": {"mc_pct": 80}`+seal+`}, "stays": [{"station": "columbus-oh", "exposure": "shed"}], "as_of": "2026-07-10", "target_condition": `+room+`}`).Result
+	}
+	onDay := func(r dry.SeasoningResult) float64 {
+		const today = 100.0 // days after stacking
+		for i := 1; i < len(r.Series); i++ {
+			if a, b := r.Series[i-1], r.Series[i]; b.Days >= today {
+				return a.Mean.Value + (b.Mean.Value-a.Mean.Value)*(today-a.Days)/(b.Days-a.Days)
+			}
+		}
+		return 0
+	}
+	before, unsealed, whole := 100.0, readiness("").Moisture.MC.Value, onDay(season(""))
+	for _, seal := range []string{"", `, "end_seal": "sealed_fresh"`, `, "end_seal": "sealed_late"`, `, "end_seal": "bare"`} {
+		mean := readiness(seal).Moisture.MC.Value
+		assert.InDelta(t, onDay(season(seal))-whole, mean-unsealed, 0.3, "%s: what the ends take off, between points of the course", seal)
+		assert.Less(t, mean, before, seal)
+		t.Logf("%s: %.1f %%", seal, mean)
+		before = mean
+	}
 }
 
 // A band that is cut where there is no water left cuts what follows from it.

@@ -10,7 +10,7 @@ import (
 type CoursePoint struct {
 	Date  string    `json:"date" required:"true" format:"date" description:"day of the point"`
 	Days  float64   `json:"days" required:"true" description:"since stacking; in the answer about the time to resaw since as_of"`
-	Mean  wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
+	Mean  wire.Band `json:"mean_mc" required:"true" description:"over the thickness; with length and end_seal of the billet over the whole of it, as a scale has it"`
 	Shell wire.Band `json:"shell_mc" required:"true" description:"of the outer tenth at each face"`
 	Core  wire.Band `json:"core_mc" required:"true" description:"of the middle fifth of the thickness"`
 }

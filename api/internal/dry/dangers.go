@@ -138,25 +138,35 @@ func inside(defects []seasoning.Defect) []string {
 }
 
 // throughEnds is in which share of the time a billet dries that is so short that it dries through its ends
-// as well, where they are open; false for others.
+// as well, were they open; false for others.
 func throughEnds(b *shelf.Billet) (share float64, short bool) {
-	sealed := b.EndSeal == string(drying.SealedFresh) || b.EndSeal == string(drying.SealedLate)
-	if sealed || b.Length == nil || b.Length.SI <= 0 || b.Thickness == nil || b.Thickness.SI <= 0 {
+	if b.Length == nil || b.Length.SI <= 0 || b.Thickness == nil || b.Thickness.SI <= 0 {
 		return 0, false
 	}
 	return drying.ThroughEnds(b.Thickness.SI, b.Length.SI)
 }
 
-// short tells that a piece dries through its ends, which the forecast leaves out.
+// short tells of a piece that is so short that it dries through its ends what was reckoned of them.
 func short(b *shelf.Billet, notes *method.Notes) {
 	share, is := throughEnds(b)
 	if !is {
 		return
 	}
-	notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.ends", Input: "billet/length", Detail: "a piece only " +
-		quantity.FormatNumber(float64(b.Length.SI/b.Thickness.SI), 1) + " times as long as thick dries through its end grain too, which is " +
-		"not counted: with open ends it is dry sooner than told, in as little as " + quantity.FormatNumber(math.Max(math.Round(10*share)*10, 10), 0) +
-		" % of the time, and checks there first; seal the ends, and it dries as told"})
+	slender := "a piece only " + quantity.FormatNumber(float64(b.Length.SI/b.Thickness.SI), 1) + " times as long as thick dries through its end grain too"
+	w := method.Warning{Code: method.Assumption, Method: "drying.end-grain", Input: "billet/end_seal"}
+	switch drying.EndSeal(b.EndSeal) {
+	case drying.BareEnds:
+		w.Detail = slender + ": its ends count as bare. The mean is that of the whole, as a scale has it; shell and core are those of the middle of " +
+			"its length. Checks from the ends are not reckoned; seal ends of wet wood"
+	case drying.SealedFresh, drying.SealedLate:
+		w.Detail = slender + ": its ends count as sealed, with a coat that lets a little through. The mean is that of the whole, as a scale has it; " +
+			"shell and core are those of the middle of its length"
+	default:
+		w.Detail = slender + ", which is not counted, because it is not told how its ends are kept: with open ends it is dry sooner than told, in as " +
+			"little as " + quantity.FormatNumber(math.Max(math.Round(10*share)*10, 10), 0) + " % of the time, and checks there first. Say end_seal, " +
+			"bare or sealed, and it is counted"
+	}
+	notes.Warn(w)
 }
 
 // endsLose shows what ends that were kept so usually lose.

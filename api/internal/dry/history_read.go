@@ -83,7 +83,8 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 		shape = nil
 	}
 	p := &piece{
-		wood: h.wood, thickness: req.Billet.Thickness.SI, taper: shape, ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
+		wood: h.wood, thickness: req.Billet.Thickness.SI, taper: shape,
+		length: shelf.LengthOrNone(req.Billet.Length), ends: drying.EndSeal(req.Billet.EndSeal), ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
 		factor: req.Billet.Wood.DryingFactor(), mayBeDry: req.Billet.StartCondition == nil,
 	}

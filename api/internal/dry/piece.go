@@ -19,8 +19,10 @@ import (
 type piece struct {
 	wood      *shelf.Wood // nil where it was not found
 	thickness quantity.Length
-	taper     *drying.Taper  // its shape, where it is no board
-	ringAngle quantity.Angle // of the rings to the wide face
+	taper     *drying.Taper   // its shape, where it is no board
+	length    quantity.Length // 0: not told
+	ends      drying.EndSeal  // empty: not told
+	ringAngle quantity.Angle  // of the rings to the wide face
 	stackedOn string
 	stays     []shelf.Stay
 	start     seasoning.Start
@@ -32,7 +34,7 @@ type piece struct {
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(ctx context.Context, t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
-	out := seasoning.Piece{Thickness: p.thickness, Taper: p.taper, RingAngle: p.ringAngle, Factor: p.factor,
+	out := seasoning.Piece{Thickness: p.thickness, Taper: p.taper, Length: p.length, Ends: p.ends, RingAngle: p.ringAngle, Factor: p.factor,
 		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
 	if p.wood != nil {
 		out.Wood = p.wood.Value

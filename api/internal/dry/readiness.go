@@ -57,7 +57,7 @@ func (req *ReadinessRequest) read(ctx context.Context, t *shelf.Tables, w *shelf
 func (req *ReadinessRequest) unused(notes *method.Notes) {
 	used := append([]string{"wood", "length", "width", "thickness", "end_width", "end_thickness", "far_thickness"}, ringsUsed...)
 	if !req.Light() {
-		used = append(used, "stacked_on", "start_condition")
+		used = append(used, "stacked_on", "start_condition", "end_seal")
 	}
 	var n shelf.NotUsed
 	if req.Saw != nil && req.Part != nil {

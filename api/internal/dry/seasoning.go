@@ -44,6 +44,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	shape, noShape := b.Shape()
 	p := &piece{wood: w, thickness: b.Thickness.SI, taper: shape, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
+		length: shelf.LengthOrNone(b.Length), ends: drying.EndSeal(b.EndSeal),
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
 	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()

@@ -100,6 +100,7 @@ func (b *billetTimed) lies(ctx context.Context) error {
 	r, q := b.req, &b.question
 	from := func(at quantity.Duration, stays []shelf.Stay, thick quantity.Length) (*piece, *storage, seasoning.Piece, error) {
 		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: stays, thickness: thick,
+			length: shelf.LengthOrNone(r.Billet.Length), ends: drying.EndSeal(r.Billet.EndSeal),
 			start:   seasoning.Start{MC: q.Moisture.Mean, SD: q.Moisture.SD},
 			horizon: q.Horizon - at, factor: r.Billet.Wood.DryingFactor()}
 		if at > 0 {

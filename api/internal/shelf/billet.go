@@ -37,7 +37,7 @@ type Billet struct {
 	Grain          *Grain       `json:"grain,omitempty" description:"how the fibre and the figure run along the billet. Left out: not known"`
 	EdgesInTree    *EdgesInTree `json:"edges_in_tree,omitempty" description:"what the two edges faced in the tree; both bark where the pith lies between them, as in a leaf through a whole flitch. Left out: told from the pith, where that is known"`
 	Zones          []Zone       `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep parts out of; a part may touch one. Left out: clear wood"`
-	EndSeal        string       `json:"end_seal,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept while the wood dries. Left out: not known"`
+	EndSeal        string       `json:"end_seal,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept while the wood dries; with the length, what it loses through them counts in seasoning, readiness and the time to resaw. Left out: not known, and they are not counted"`
 	Condition      *Condition   `json:"condition,omitempty" description:"moisture content when it is sawn; it gives the mass and, with final_condition of a part, the shrinkage still to come. Left out: not known"`
 	StartCondition *Condition   `json:"start_condition,omitempty" description:"moisture content on the day it was stacked. Left out: the published green moisture content of the wood"`
 	StackedOn      string       `json:"stacked_on,omitempty" validate:"omitempty,datetime=2006-01-02" description:"day on which it was put to dry"`
