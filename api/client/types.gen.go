@@ -234,7 +234,7 @@ type Billet struct {
 	// EdgesInTree what the two edges faced in the tree; both bark where the pith lies between them, as in a leaf through a whole flitch. Left out: told from the pith, where that is known
 	EdgesInTree *EdgesInTree `json:"edges_in_tree,omitempty"`
 
-	// EndSeal how the ends are kept while the wood dries. Left out: not known
+	// EndSeal how the ends are kept while the wood dries; with the length, what it loses through them counts in seasoning, readiness and the time to resaw. Left out: not known, and they are not counted
 	// One of: sealed_fresh, sealed_late, bare
 	EndSeal string `json:"end_seal,omitempty"`
 
@@ -757,7 +757,7 @@ type CoursePoint struct {
 	// Days since stacking; in the answer about the time to resaw since as_of
 	Days float64 `json:"days"`
 
-	// MeanMc over the thickness
+	// MeanMc over the thickness; with length and end_seal of the billet over the whole of it, as a scale has it
 	MeanMc Band `json:"mean_mc"`
 
 	// ShellMc of the outer tenth at each face

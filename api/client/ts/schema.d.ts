@@ -2149,7 +2149,7 @@ export interface components {
             cup?: components["schemas"]["Length"];
             /** @description what the two edges faced in the tree; both bark where the pith lies between them, as in a leaf through a whole flitch. Left out: told from the pith, where that is known */
             edges_in_tree?: components["schemas"]["EdgesInTree"];
-            /** @description how the ends are kept while the wood dries. Left out: not known */
+            /** @description how the ends are kept while the wood dries; with the length, what it loses through them counts in seasoning, readiness and the time to resaw. Left out: not known, and they are not counted */
             end_seal?: components["schemas"]["EndSeal"];
             /** @description at the end and the near edge, of a billet whose thickness tapers along its length. Left out: the same as thickness; at least 0 mm, at most 2000 mm */
             end_thickness?: components["schemas"]["Length"];
@@ -2622,7 +2622,7 @@ export interface components {
              * @description since stacking; in the answer about the time to resaw since as_of
              */
             days: number;
-            /** @description over the thickness */
+            /** @description over the thickness; with length and end_seal of the billet over the whole of it, as a scale has it */
             mean_mc: components["schemas"]["Band"];
             /** @description of the outer tenth at each face */
             shell_mc: components["schemas"]["Band"];
