@@ -34,9 +34,9 @@ func straysOf(t *testing.T, group Group) (s strays) {
 			continue
 		}
 		middle, sd := kin.Of(genusOf(w))
-		s.kin, s.kinLog = s.kin+math.Pow(middle-truth, 2), s.kinLog+score(middle-truth, sd)
+		s.kin, s.kinLog = s.kin+(middle-truth)*(middle-truth), s.kinLog+score(middle-truth, sd)
 		mean, apart := plain(shares)
-		s.all, s.allLog = s.all+math.Pow(mean-truth, 2), s.allLog+score(mean-truth, apart)
+		s.all, s.allLog = s.all+(mean-truth)*(mean-truth), s.allLog+score(mean-truth, apart)
 		s.n++
 	}
 	n := float64(s.n)

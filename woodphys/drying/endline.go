@@ -140,7 +140,8 @@ func (e *endLine) follow(s *Solver, at *moment, rests loop, h, faces float64) fl
 		if perExcess != 0 {
 			share = min(max((m-rest)*perExcess, 0), 1.5)
 		}
-		volume, right := e.volume[i], 0.0
+		var right float64
+		volume := e.volume[i]
 		rhs, diag := volume*(m-faces*share), volume+left
 		if i < n {
 			right = h * e.conduct[i] * e.between(i)

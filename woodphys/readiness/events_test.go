@@ -55,7 +55,7 @@ func (b *simulated) seriesOf(list []Observation) *events.Series {
 func cutsOf(t testing.TB, seed uint64, billets, readings int, shares ...float64) *events.Cuts {
 	t.Helper()
 	c := &events.Cuts{Shares: shares}
-	for i := range uint64(billets) { //nolint:gosec // not below 0
+	for i := range uint64(billets) {
 		b := simulate(t, seed+i)
 		b.setup.Members = 32 // the search does not use the ensemble
 		require.NoError(t, c.Add(b.seriesOf(b.read(readings))))

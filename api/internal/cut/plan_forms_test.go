@@ -519,7 +519,7 @@ func TestLeavesInFractionsAreLargeEnough(t *testing.T) {
 func TestSettingsInFractionsAreWhole(t *testing.T) {
 	r := rand.New(rand.NewPCG(19, 3))
 	var bodies []string
-	for n := range 40 {
+	for n := range 120 {
 		bodies = append(bodies, askedInFractions(r, n).body)
 	}
 	for _, body := range append(asking.ExampleBodies(t)["/v1/resaw-plan"], []byte(twoParts)) {

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"math"
 	"slices"
 	"strconv"
 
@@ -89,7 +90,7 @@ func (a *answering) proof() PlanProof {
 	out := PlanProof{Optimal: told.Optimal, Worth: told.Worth, Bound: told.Bound, Gap: told.Bound - told.Worth,
 		Work: told.Work, Budget: a.asked.Work,
 		Missing: told.Missing, EndedEarly: told.Ended}
-	out.UsedPct = 100 * told.Used
+	out.UsedPct = math.Round(1e4*told.Used) / 100
 	if told.Bound > 0 {
 		out.GapPct = 100 * float64(out.Gap) / float64(told.Bound)
 	}
