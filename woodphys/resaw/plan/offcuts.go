@@ -203,3 +203,36 @@ func WidestKerf(q *Request, p *Plan) *quantity.Length {
 	}
 	return exact.LengthPtr(exact.Whole(s.Resaw) + nm(over))
 }
+
+// behind makes a piece that was sawn off a taper as large as it is at least so thick: what lies
+// behind z of the billet.
+func (b *Billet) behind(z quantity.Length, out *Billet, y0 *quantity.Length) {
+	least := leastOffcut.Final
+	far := out.Thickness
+	if out.ThicknessFarEdge != nil {
+		far = *out.ThicknessFarEdge
+	}
+	less := quantity.Length(0) // thinner at the end by
+	if out.ThicknessEnd != nil {
+		less = out.Thickness - *out.ThicknessEnd
+	}
+	near, far := out.Thickness-z-max(0, less), far-z-max(0, less)
+	switch rise := far - near; {
+	case near < least && far > least:
+		cut := out.Width * (least - near) / rise
+		*y0 += cut
+		out.Width -= cut
+		near = least
+	case far < least && near > least:
+		out.Width *= (near - least) / -rise
+		far = least
+	}
+	out.Thickness = near + max(0, less)
+	if out.ThicknessFarEdge != nil {
+		out.ThicknessFarEdge = exact.LengthPtr(exact.Whole(far + max(0, less)))
+	}
+	if out.ThicknessEnd != nil {
+		out.ThicknessEnd = exact.LengthPtr(exact.Whole(out.Thickness - less))
+	}
+	out.FacingFace1 = 0
+}

@@ -214,26 +214,6 @@ func (w *offer) farStraight() bool  { return w.straight() || w.flipY }
 // zones aside.
 func (w *offer) uniformX() bool { return w.straight() && w.t == w.tx }
 
-// thinnest returns the thickness at the thinnest corner of a rectangle
-// (oriented), rounded down.
-func (w *offer) thinnest(x0, x1, y0, y1 nm) nm {
-	x0, x1 = w.turnX(x0, x1)
-	y0, y1 = w.turnY(y0, y1)
-	x, y := x0, y0 // the thin corner
-	if w.tx < w.t {
-		x = x1
-	}
-	if w.ty < w.t {
-		y = y1
-	}
-	return w.t + exact.BothShares(w.tx-w.t, x, w.l, w.ty-w.t, y, w.w0)
-}
-
-// deepest returns the largest usable thickness there can be.
-func (w *offer) deepest() nm {
-	return max(w.t, w.tx) + max(w.t, w.ty, exact.Between(w.t, w.ty, w.ref, w.w0)) - w.t - w.f1 - w.f2
-}
-
 // loss returns what flattening a blank of this size costs, rounded up; a
 // thousandth of a nanometre of floating point is forgiven.
 func (w *offer) loss(l, width nm) nm {

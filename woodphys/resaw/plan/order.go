@@ -86,13 +86,6 @@ func newOrder(r *rig, woods []*offer, parts []want, spent *work) *order {
 	return o
 }
 
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
-}
-
 // Where the search changes its way.
 const (
 	manyKinds  = 6 // more than these are many

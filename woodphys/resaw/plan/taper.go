@@ -3,7 +3,6 @@ package plan
 import (
 	"math"
 
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/exact"
 )
 
@@ -15,9 +14,17 @@ import (
 // planed off as soon.
 const leastTaper = 4_000_000 // nm
 
-// thickest returns the thickness at the thickest corner of a rectangle (oriented), rounded down.
-func (w *offer) thickest(x0, x1, y0, y1 nm) nm {
-	return max(w.thinnest(x0, x0, y0, y0), w.thinnest(x1, x1, y0, y0), w.thinnest(x0, x0, y1, y1), w.thinnest(x1, x1, y1, y1))
+// above is the mean height above k of a plane that rises from 0 by a along a square and by b across
+// it.
+func above(a, b, k float64) float64 {
+	if a < b {
+		a, b = b, a
+	}
+	over := func(v float64, n float64) float64 { return math.Pow(math.Max(0, v-k), n) }
+	if b < 1 { // nm: along one side alone
+		return over(a, 2) / (2 * a)
+	}
+	return (over(a+b, 3) - over(a, 3) - over(b, 3)) / (6 * a * b)
 }
 
 // sawTaper saws off what is behind a blank as thick as its thinnest corner, where that is worth a
@@ -47,50 +54,4 @@ func (t *writer) sawTaper(p *blankPlan, piece inHand) (inHand, exact.Cubic) {
 	}
 	piece.number = low
 	return piece, all
-}
-
-// above is the mean height above k of a plane that rises from 0 by a along a square and by b across
-// it.
-func above(a, b, k float64) float64 {
-	if a < b {
-		a, b = b, a
-	}
-	over := func(v float64, n float64) float64 { return math.Pow(math.Max(0, v-k), n) }
-	if b < 1 { // nm: along one side alone
-		return over(a, 2) / (2 * a)
-	}
-	return (over(a+b, 3) - over(a, 3) - over(b, 3)) / (6 * a * b)
-}
-
-// behind makes a piece that was sawn off a taper as large as it is at least so thick: what lies
-// behind z of the billet.
-func (b *Billet) behind(z quantity.Length, out *Billet, y0 *quantity.Length) {
-	least := leastOffcut.Final
-	far := out.Thickness
-	if out.ThicknessFarEdge != nil {
-		far = *out.ThicknessFarEdge
-	}
-	less := quantity.Length(0) // thinner at the end by
-	if out.ThicknessEnd != nil {
-		less = out.Thickness - *out.ThicknessEnd
-	}
-	near, far := out.Thickness-z-max(0, less), far-z-max(0, less)
-	switch rise := far - near; {
-	case near < least && far > least:
-		cut := out.Width * (least - near) / rise
-		*y0 += cut
-		out.Width -= cut
-		near = least
-	case far < least && near > least:
-		out.Width *= (near - least) / -rise
-		far = least
-	}
-	out.Thickness = near + max(0, less)
-	if out.ThicknessFarEdge != nil {
-		out.ThicknessFarEdge = exact.LengthPtr(exact.Whole(far + max(0, less)))
-	}
-	if out.ThicknessEnd != nil {
-		out.ThicknessEnd = exact.LengthPtr(exact.Whole(out.Thickness - less))
-	}
-	out.FacingFace1 = 0
 }

@@ -110,3 +110,10 @@ func (p *PartKind) rounded(a resaw.Allowances) resaw.Allowances {
 	a.Rounding = upTo(a.Sum(), p.Step) - a.Sum()
 	return a
 }
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
