@@ -16,7 +16,7 @@ type HistoryQuestion struct {
 	TakenAt      map[int]WedgePlace               // where on a wedge, of those observations that are of one place, by their number
 	Volume       quantity.Volume                  // of the piece as it measures; 0: not known
 	Today        quantity.Duration                // since stacking, within the phases
-	Target       quantity.Band[quantity.Moisture] // where it comes to rest
+	Target       quantity.Band[quantity.Moisture] // where it comes to rest, as far as that is known before its readings
 	Room         Room                             // whose air that is; the zero one: not told
 	Build        Room                             // that the piece would be brought into; the zero one: not known
 	Limits       []OwnLimits
@@ -37,6 +37,7 @@ type HistoryAnswer struct {
 	Wants      []Want     // what would make it surer
 	Moved      *Moved     // nil where the piece can come near its target where it lies
 	Weights    []Foreseen // from today on; none where its ovendry mass is not known
+	Target     quantity.Band[quantity.Moisture] // where it comes to rest from what it holds now
 	Settled    Settled
 	Notes      method.Notes
 }
@@ -70,6 +71,8 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 	if a.Now, err = p.Now(q.Today); err != nil {
 		return nil, err
 	}
+	asked.Target = q.Room.settles(q.Target, a.Now.Mean.Value)
+	a.Target = asked.Target
 	if err := a.judge(q); err != nil {
 		return nil, err
 	}

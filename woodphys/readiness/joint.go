@@ -24,6 +24,9 @@ type Target struct {
 	// as a fraction, over a fraction), where the room is that of the last stay: what its
 	// air differs from what is told holds for both. 0: another room.
 	PerRH float64
+	// Loop are the edges between which the piece is at rest in that room, at the EMCFactor
+	// of the setup's wood; zero: it is to come to Mean.
+	Loop Loop
 }
 
 // DefaultWoodShare says that the EMC scale is all of the wood, see DefaultEMCLogSD.
@@ -41,16 +44,32 @@ func (t *Target) check(notes *method.Notes) error {
 	return nil
 }
 
-// of returns the target's mean in a member and the standard deviation of the rest.
+// aim is what a member is to come to: between two edges, which share an error with a
+// standard deviation.
+type aim struct{ driest, wettest, sd float64 }
+
+// of returns the target of a member.
 // The EMC scale is the product of a normal part of the wood and one of the place:
 // given their sum, the wood's has mean w e and variance w (1 - w) s^2.
-func (t *Target) of(p *Posterior, m int) (mean, sd float64) {
+func (t *Target) of(p *Posterior, m int) aim {
 	w := t.WoodShare
-	mean = float64(t.Mean) * math.Exp(w*p.e.x[m][iEMC])
+	scale, shift := math.Exp(w*p.e.x[m][iEMC]), 0.0
 	if t.PerRH != 0 {
-		mean += t.PerRH * p.setup.airOf(len(p.setup.Phases)-1) * p.e.x[m][iStays+2*(p.setup.stays()-1)]
+		shift = t.PerRH * p.setup.airOf(len(p.setup.Phases)-1) * p.e.x[m][iStays+2*(p.setup.stays()-1)]
 	}
-	return mean, math.Hypot(float64(t.SD), float64(t.Mean)*p.setup.EMCLogSD*math.Sqrt(w*(1-w)))
+	a := aim{sd: math.Hypot(float64(t.SD), float64(t.Mean)*p.setup.EMCLogSD*math.Sqrt(w*(1-w)))}
+	a.driest, a.wettest = float64(t.Mean)*scale+shift, float64(t.Mean)*scale+shift
+	if t.Loop.known() {
+		a.driest, a.wettest = float64(t.Loop.Driest)*scale+shift, float64(t.Loop.Wettest)*scale+shift
+	}
+	return a
+}
+
+// off is by how much what a member holds is above the edges, or below, where their error is
+// by so many standard deviations another.
+func (a aim) off(holds, deviates float64) float64 {
+	holds -= a.sd * deviates
+	return holds - min(max(holds, a.driest), a.wettest)
 }
 
 // Judge returns the verdict on step s at a time, 0 to the horizon. Its probability
@@ -78,15 +97,14 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 	_, restAsked := limits.rest(0)
 	for m, w := range p.e.weight {
 		mean, shell, core := g.here.of(p.e.mean[m]), g.here.of(p.e.shell[m]), g.here.of(p.e.core[m])
-		aim, sd := target.of(p, m)
-		off := mean + g.drift(p.e, m) - aim
+		aim := target.of(p, m)
 		l := p.level(limits, &target, &g, m)
 		e, r := p.passes(limits, &g, m)
 		level.add(w, l)
 		even.add(w, sideOf(e, core-shell+g.steep(p.e, m)))
 		still.add(w, sideOf(r, g.rate(p.e, m)))
 		together += w * l.within * e * r
-		gap[m] = sample{off + g.loose*g.here.of(p.e.wander[m]) - sd*p.e.aim[m], w}
+		gap[m] = sample{aim.off(mean+g.stray(p.e, m), p.e.aim[m]), w}
 		gradient[m] = sample{core - shell + g.steep(p.e, m), w}
 		rate[m] = sample{g.rate(p.e, m) / (1 + mean), w}
 	}
@@ -177,8 +195,7 @@ func (p *Posterior) passes(limits Limits, g *gauge, m int) (even, still float64)
 // meets reports whether member m, with its own discrepancy and target, meets every
 // criterion.
 func (p *Posterior) meets(limits Limits, target *Target, g *gauge, m int) bool {
-	aim, sd := target.of(p, m)
-	off := g.here.of(p.e.mean[m]) + g.stray(p.e, m) - aim - sd*p.e.aim[m]
+	off := target.of(p, m).off(g.here.of(p.e.mean[m])+g.stray(p.e, m), p.e.aim[m])
 	driest, wettest := g.spread(p.e, m)
 	if off+driest < -float64(limits.Below) || off+wettest > float64(limits.Above) {
 		return false

@@ -46,10 +46,10 @@ func (p *Posterior) chance(limits Limits, target *Target, g *gauge, m int) float
 
 // level are the chances of the level of member m, given the drift of its discrepancy.
 func (p *Posterior) level(limits Limits, target *Target, g *gauge, m int) chances {
-	aim, sd := target.of(p, m)
-	off := g.here.of(p.e.mean[m]) + g.drift(p.e, m) - aim
+	aim := target.of(p, m)
 	driest, wettest := g.spread(p.e, m)
-	return levelOf(off, math.Hypot(sd, g.loose), -float64(limits.Below)-driest, float64(limits.Above)-wettest)
+	return levelOf(g.here.of(p.e.mean[m])+g.drift(p.e, m), math.Hypot(aim.sd, g.loose),
+		aim.driest-float64(limits.Below)-driest, aim.wettest+float64(limits.Above)-wettest)
 }
 
 // shares sums the members up by weights, which need not have the sum 1.

@@ -65,7 +65,7 @@ func TestChecksByWoodSeasonAndThickness(t *testing.T) {
 // dried is the forecast of a piece in some phases.
 func dried(t *testing.T, p *seasoning.Piece) *seasoning.Answer {
 	t.Helper()
-	rest, err := (&seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}).For(p.Start.MC, sorption.CurvesOf(&p.Wood))
+	rest, err := (&seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}).For(p.Start.MC, 0, sorption.CurvesOf(&p.Wood))
 	require.NoError(t, err)
 	a, err := seasoning.Forecast(t.Context(), &seasoning.Question{Piece: *p, Rest: rest})
 	require.NoError(t, err)

@@ -22,7 +22,7 @@ func TestDefectsByWoodAndExposure(t *testing.T) {
 		climate, err := drying.Constant(quantity.Celsius(celsius), rh)
 		require.NoError(t, err)
 		p.Phases = []drying.Phase{{Length: 730 * quantity.Day, Climate: climate, Exposure: exposure}}
-		rest, err := (&seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}).For(start, sorption.CurvesOf(&p.Wood))
+		rest, err := (&seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}).For(start, 0, sorption.CurvesOf(&p.Wood))
 		require.NoError(t, err)
 		a, err := seasoning.Forecast(t.Context(), &seasoning.Question{Piece: p, Rest: rest})
 		require.NoError(t, err)

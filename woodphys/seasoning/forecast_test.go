@@ -207,7 +207,7 @@ func TestReadyInItsOwnRoom(t *testing.T) {
 	p := board(t)
 	p.Thickness, p.Start = 25*quantity.Millimetre, seasoning.Start{MC: 0.18}
 	room := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}
-	rest, err := room.For(0.18, sorption.CurvesOf(&p.Wood))
+	rest, err := room.For(0.18, 0, sorption.CurvesOf(&p.Wood))
 	require.NoError(t, err)
 	a, err := seasoning.Forecast(t.Context(), &seasoning.Question{Piece: p, Rest: rest})
 	require.NoError(t, err)
@@ -221,7 +221,7 @@ func TestReachesFromBelow(t *testing.T) {
 	p := board(t)
 	p.Thickness, p.Start, p.Phases = 27*quantity.Millimetre, seasoning.Start{MC: 0.04, SD: 0.003}, inShop(t, 0.60, 1825)
 	room := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.60}
-	rest, err := room.For(0.04, sorption.Curves{})
+	rest, err := room.For(0.04, 0, sorption.Curves{})
 	require.NoError(t, err)
 	a, err := seasoning.Forecast(t.Context(), &seasoning.Question{Piece: p, Rest: rest})
 	require.NoError(t, err)

@@ -52,6 +52,18 @@ type Start struct {
 	SD quantity.Moisture // 0.001 to 0.5; 0: not told
 }
 
+// Spread returns its standard deviation, told or read; 0 for a green piece.
+//
+// Accuracy: as ReadSD.
+//
+// Source: ReadSD.
+func (s *Start) Spread() quantity.Moisture {
+	if s.SD != 0 || s.MC == 0 {
+		return s.SD
+	}
+	return ReadSD(s.MC)
+}
+
 // ReadSD returns the standard deviation of a moisture content (0.01 to 2.5) that was
 // told without one.
 //
@@ -186,10 +198,8 @@ func (p *Piece) factor(thickness quantity.Length) (drying.Factor, error) {
 func (p *Piece) start(notes *method.Notes) (Start, error) {
 	start := p.Start
 	switch {
-	case start.MC != 0 && start.SD == 0:
-		start.SD = ReadSD(start.MC)
-		return start, nil
 	case start.MC != 0:
+		start.SD = start.Spread()
 		return start, nil
 	case start.SD != 0:
 		return start, &method.Error{Code: method.Contradictory, Input: "start_mc_sd_points",

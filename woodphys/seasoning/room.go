@@ -64,20 +64,31 @@ func (r *Room) At(branch sorption.Branch, curves sorption.Curves) (Rest, error) 
 }
 
 // For returns where a piece comes to rest in the room that starts at a moisture content
-// (0.01 to 1.5; 0: green), as the forecast has it: one that dries from green on the drying
-// side; one that was dry before half a point above the middle curve or below, by the side
-// that it comes from; curves are the sorption of the wood.
+// (0.01 to 1.5; 0: green) with a standard deviation (0 to 0.5), as the forecast has it: one
+// that dries from green on the drying side; one that was dry before half a point above the
+// middle curve or below, by the side that it comes from, and where that is not sure between
+// the two by how likely each is; curves are the sorption of the wood. The room of the rest
+// has the edges of the loop.
 //
 // Errors: as At.
 // Accuracy: as At.
 //
-// Source: as At; the dead band of row drying.hysteresis.
-func (r *Room) For(start quantity.Moisture, curves sorption.Curves) (Rest, error) {
+// Source: as At; the dead band of row drying.hysteresis; the mean of a normal number held
+// between two bounds.
+func (r *Room) For(start, sd quantity.Moisture, curves sorption.Curves) (Rest, error) {
 	rest, err := r.At(Branch(start), curves)
-	if err != nil || Branch(start) == sorption.Desorption {
+	if err != nil {
 		return rest, err
 	}
-	shift := min(max(start-rest.Moisture.Value, -drying.HalfBand), drying.HalfBand)
+	middle := curves.At(r.Temperature, sorption.Middle).At(r.RelativeHumidity)
+	loop := readiness.Loop{Driest: middle - drying.HalfBand, Wettest: middle + drying.HalfBand}
+	if Branch(start) == sorption.Desorption {
+		loop.Wettest = max(loop.Wettest, rest.Moisture.Value)
+		rest.Room.Loop = loop
+		return rest, nil
+	}
+	rest.Room.Loop = loop
+	shift := loop.MeanRest(start, sd) - rest.Moisture.Value
 	b := &rest.Moisture
 	b.Value, b.Low, b.High = b.Value+shift, b.Low+shift, b.High+shift
 	return rest, nil

@@ -24,7 +24,7 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	h.question.Billet, noRings = req.billet(w, notes)
 	h.rested = req.old()
 	start, noStart := h.start(t, notes)
-	room, at, noTarget := rest(req.Target, &start.MC, w)
+	room, at, noTarget := rest(req.Target, &start, w)
 	notes.Merge(at.Notes)
 	h.question.Target, h.question.Room, h.target = at.Moisture, at.Room, targetOf(&room, &at)
 	h.question.Build = readiness.Room{Temperature: room.Temperature, RelativeHumidity: room.RelativeHumidity}

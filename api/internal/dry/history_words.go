@@ -16,6 +16,7 @@ import (
 func (h *history) word(judged *seasoning.Judged, r *ReadinessResult) {
 	a := judged.HistoryAnswer
 	h.now(&a.Now, &r.Moisture)
+	h.question.Target, h.target.MC = a.Target, wire.MoistureBandOf(a.Target)
 	r.Target = h.target.from(a.Now.Mean.Value)
 	for i := range a.Verdicts {
 		step := describeVerdict(&a.Verdicts[i])

@@ -11,7 +11,6 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 )
@@ -68,9 +67,9 @@ func (req *ReadinessRequest) possible(w *shelf.Wood, notes *method.Notes) (*Read
 // rests says where the wood comes to rest: wood that is still green on the drying side, as where
 // its stays are told; of other wood it is not known what it was before.
 func (p *plain) rests(w *shelf.Wood, notes *method.Notes) error {
-	var from *quantity.Moisture
+	var from *seasoning.Start
 	if now := p.question.Seen.MC.MC.Value; now >= seasoning.DriedBefore {
-		from = &now
+		from = &seasoning.Start{MC: now}
 	}
 	room, at, err := rest(p.req.Target, from, w)
 	notes.Merge(at.Notes)

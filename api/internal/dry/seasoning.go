@@ -40,7 +40,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	b := req.Billet
 	start, noStart := startOf(b.StartCondition, w, notes)
 	rings, noRings := ringAngle(b, notes)
-	_, at, noTarget := rest(req.Target, &start.MC, w)
+	_, at, noTarget := rest(req.Target, &start, w)
 	shape, noShape := b.Shape()
 	p := &piece{wood: w, thickness: b.Thickness.SI, taper: shape, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,

@@ -16,12 +16,12 @@ const (
 	wettestTarget = 30
 )
 
-// rest is where a piece that starts at a moisture content (0: green; nil: not told) comes
-// to rest that is wanted in a condition, and the room in whose air that is.
-func rest(c *shelf.Condition, start *quantity.Moisture, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
+// rest is where a piece comes to rest that starts somewhere (nil: not told) and is wanted in a
+// condition, and the room in whose air that is.
+func rest(c *shelf.Condition, start *seasoning.Start, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
 	room, branch := seasoning.Room{}, sorption.Middle
 	if start != nil {
-		branch = seasoning.Branch(*start)
+		branch = seasoning.Branch(start.MC)
 	}
 	switch {
 	case c.Stated() != nil:
@@ -41,7 +41,7 @@ func rest(c *shelf.Condition, start *quantity.Moisture, w *shelf.Wood) (seasonin
 	if said := c.Settled().Branch(branch); start == nil || said != branch {
 		at, err = room.At(said, w.Sorption())
 	} else {
-		at, err = room.For(*start, w.Sorption())
+		at, err = room.For(start.MC, start.Spread(), w.Sorption())
 	}
 	notes.Merge(at.Notes.Below(member))
 	at.Notes = notes

@@ -70,7 +70,7 @@ func profile(m *shelf.MoistureProfile) timing.Moisture {
 // rests says where the wood comes to rest.
 func (b *billetTimed) rests(notes *method.Notes) (err error) {
 	q := &b.question
-	q.Room, q.Rest, err = rest(b.req.Target, &q.Moisture.Mean, b.wood)
+	q.Room, q.Rest, err = rest(b.req.Target, &seasoning.Start{MC: q.Moisture.Mean, SD: q.Moisture.SD}, b.wood)
 	notes.Merge(q.Rest.Notes)
 	if err != nil || b.req.Target.Settled() != nil {
 		return err
