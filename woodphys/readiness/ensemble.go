@@ -326,7 +326,7 @@ func (f *fit) sample(ctx context.Context, parts []*part, grid []quantity.Duratio
 	}
 	if best.size == 0 {
 		return nil, &method.Error{Code: method.Contradictory, Input: "observations",
-			Detail: "no course of drying agrees with these readings; check the sizes of the piece, the weights with their unit, and the dates"}
+			Detail: "no course of drying agrees with these readings; check the sizes of the piece, the weights with their unit, the dates, and whether wood was cut off in between, which event tells"}
 	}
 	return best, nil
 }
