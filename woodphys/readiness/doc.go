@@ -52,7 +52,9 @@
 // the product of theirs. The ready date is the first day on which half of the ensemble meets
 // them all that very day: outdoors wood is ready in one season and no longer in the next, and
 // by a day half of the members may have been ready once though few are on it. A member is ready on
-// some day or on none with its own path of the discrepancy and its own target.
+// some day or on none with its own path of the discrepancy and its own target. In the room
+// that it lies in that is where it comes to rest there itself, between the edges of the
+// sorption loop (Loop): with the scale of its EMC and the error of its air.
 //
 // # Validity
 //
