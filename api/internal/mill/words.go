@@ -11,8 +11,9 @@ import (
 	"latewood/woodphys/sawlog"
 )
 
-// said is a length for people.
-func (m *milling) said(l quantity.Length) string { return l.Format(m.report.LengthUnit) }
+// said is a length for people as it is, tape one that is there, at least.
+func (m *milling) said(l quantity.Length) string { return asSet(m.report, l) }
+func (m *milling) tape(l quantity.Length) string { return onTape(m.report, l) }
 
 // kindOf is what billets of a pattern are called.
 func kindOf(p sawlog.Pattern) string {
@@ -38,17 +39,17 @@ func (m *milling) summary(q *sawlog.Question, plan *sawlog.Plan) string {
 	}
 	text := wire.CountOf(len(plan.Billets), kindOf(q.Pattern))
 	if q.Pattern == sawlog.Wedges {
-		text += " of " + wire.CountOf(plan.Bolts[0].Sectors, "sector") + ", at least " + m.said(thick) + " at the thick edge"
+		text += " of " + wire.CountOf(plan.Bolts[0].Sectors, "sector") + ", at least " + m.tape(thick) + " at the thick edge"
 	} else {
-		text += ", " + m.said(plan.GreenThickness) + " thick green"
+		text += ", " + asSawn(m.report, plan.GreenThickness) + " thick green"
 	}
-	text += ", " + m.said(narrow)
-	if wide-narrow > quantity.Millimetre {
-		text += " to " + m.said(wide)
+	text += ", " + m.tape(narrow)
+	if m.tape(wide) != m.tape(narrow) {
+		text += " to " + m.tape(wide)
 	}
 	text += " wide"
 	if len(plan.Bolts) > 1 {
-		text += ", from " + wire.CountOf(len(plan.Bolts), "length") + " of " + m.said(plan.Bolts[0].Length)
+		text += ", from " + wire.CountOf(len(plan.Bolts), "length") + " of " + m.tape(plan.Bolts[0].Length)
 	}
 	return text + "; " + quantity.FormatNumber(100*float64(plan.BilletVolume/plan.Volume), 0) + " % of the log"
 }
@@ -62,14 +63,14 @@ func (m *milling) none(q *sawlog.Question, plan *sawlog.Plan) string {
 			" or more throughout; without min_ring_angle_deg there are " + strconv.Itoa(l.Billets) + ", and the most it can be for one is " +
 			angle(l.Best)
 	}
-	return "no billet fits: the log has no " + kind + " " + m.said(plan.GreenThickness) + " thick and as wide as wanted"
+	return "no billet fits: the log has no " + kind + " " + asSawn(m.report, plan.GreenThickness) + " thick and as wide as wanted"
 }
 
 // advice is what to do, in order.
 func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 	out := []string{"paint the ends with a sealer on the day the log is cut, and every new end at once: checks begin within hours"}
 	if n := len(plan.Bolts); n > 1 {
-		out = append(out, "crosscut "+wire.CountOf(n, "length")+" of "+m.said(plan.Bolts[0].Length)+" from the start of the log")
+		out = append(out, "crosscut "+wire.CountOf(n, "length")+" of "+m.tape(plan.Bolts[0].Length)+" from the start of the log")
 	}
 	if len(plan.Billets) == 0 {
 		if plan.Lower != nil {
@@ -105,9 +106,9 @@ func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 func (m *milling) fromMiddle(at quantity.Length) string {
 	switch {
 	case at < 0:
-		return m.said(-at) + " above the middle of its start end"
+		return asMarked(m.report, -at) + " above the middle of its start end"
 	case at > 0:
-		return m.said(at) + " below the middle of its start end"
+		return asMarked(m.report, at) + " below the middle of its start end"
 	}
 	return "level with the middle of its start end"
 }
