@@ -168,7 +168,7 @@ func (m *milling) drying(q *sawlog.Question, noWood error) error {
 	}
 	to, err := final.Value("wanted/final_condition", m.wood, m.notes)
 	if err == nil && to > m.mc {
-		return wire.Contradictory("wanted/final_condition", "final_condition is wetter than the log; leave it out for sizes as sawn")
+		return wire.TooWet("wanted/final_condition", "final_condition is wetter than the log; leave it out for sizes as sawn", m.mc)
 	}
 	q.Drying = &resaw.Drying{From: m.mc, To: to, Wood: m.wood.Value}
 	return err
