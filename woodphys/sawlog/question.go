@@ -73,7 +73,8 @@ type Plan struct {
 
 	GreenThickness, GreenThinEdge quantity.Length // to saw or split
 
-	Lower *LowerAngle // nil but where the least ring angle alone leaves no billet
+	Lower   *LowerAngle // nil but where the least ring angle alone leaves no billet
+	Shorter *Shorter    // nil but where shorter lengths of the log give billets, and these give none
 
 	Volume, BilletVolume quantity.Volume // of the wood without bark, and of all billets, green
 	Scales               *Scales         // nil for a half log, which the rules do not know
@@ -156,7 +157,7 @@ func Saw(q Question) (Plan, error) {
 	for i := range plan.Bolts {
 		s.take(&plan, i)
 	}
-	plan.Lower = s.lower(&plan)
+	plan.Lower, plan.Shorter = s.lower(&plan), s.shorter(&plan)
 	plan.Volume = q.Log.Volume()
 	for i := range plan.Billets {
 		b := &plan.Billets[i]

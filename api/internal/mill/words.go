@@ -63,7 +63,11 @@ func (m *milling) none(q *sawlog.Question, plan *sawlog.Plan) string {
 			" or more throughout; without min_ring_angle_deg there are " + strconv.Itoa(l.Billets) + ", and the most it can be for one is " +
 			angle(l.Best)
 	}
-	return "no billet fits: the log has no " + kind + " " + asSawn(m.report, plan.GreenThickness) + " thick and as wide as wanted"
+	text := "no billet fits: the log has no " + kind + " " + asSawn(m.report, plan.GreenThickness) + " thick and as wide as wanted"
+	if short := plan.Shorter; short != nil {
+		text += " over the whole length; crosscut into " + wire.CountOf(short.Lengths, "length") + " it has"
+	}
+	return text
 }
 
 // advice is what to do, in order.
@@ -76,10 +80,17 @@ func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 		if plan.Lower != nil {
 			return append(out, "ask for a lower min_ring_angle_deg, or for thinner or narrower billets")
 		}
+		if short := plan.Shorter; short != nil {
+			out = append(out, "crosscut it shorter, a short piece bends and tapers less: with a wanted length of "+m.tape(short.Length)+
+				" at most there are billets")
+		}
 		return append(out, "ask for thinner or narrower billets, or for another pattern")
 	}
 	out = append(out, m.rolled(q)...)
-	one := &plan.Bolts[0]
+	one, others := &plan.Bolts[0], ""
+	if len(plan.Bolts) > 1 {
+		others = "; bolts tells where each further length is opened"
+	}
 	switch q.Pattern {
 	case sawlog.Wedges:
 		out = append(out, m.wedgeAdvice(q, one)...)
@@ -91,7 +102,7 @@ func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 		out = append(out, first,
 			"from each quarter take a board off one sawn face, then off the other, in turns; each cut "+m.said(plan.Pitch)+" after the last on that face, kerf and all")
 	default:
-		out = append(out, "open the first length "+m.fromMiddle(one.First)+", then step "+m.said(plan.Pitch)+" from board to board, kerf and all",
+		out = append(out, "open the first length "+m.fromMiddle(one.First)+", then step "+m.said(plan.Pitch)+" from board to board, kerf and all"+others,
 			"rip both edges of each board inside the "+m.outside())
 		if one.Empty > 0 {
 			out = append(out, "of the slabs between them "+wire.CountOf(one.Empty, "slab")+" gives no billet as wide as wanted: saw it all the same, and put it aside")
