@@ -35,9 +35,9 @@ func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, err
 		switch {
 		case side.from == nil || side.to == nil || side.to.SI <= side.from.SI: // told elsewhere
 		case side.from.SI >= side.size:
-			outside(side.axis+"_from", "less than "+side.size.AtMost(side.from.Unit), side.size, side.what)
+			outside(side.axis+"_from", "less than "+side.size.AtMost(report.LengthUnit), side.size, side.what)
 		case side.to.SI <= 0:
-			outside(side.axis+"_to", "more than 0 "+side.to.Unit, side.size, side.what)
+			outside(side.axis+"_to", "more than 0 "+report.LengthUnit, side.size, side.what)
 		}
 	}
 	return out, errors.Join(all...)
