@@ -113,9 +113,9 @@ func alike(t testing.TB, want, got any, path string) {
 	}
 }
 
-// sizeInText is an amount in a sentence, which is told in the caller's system; a weight
+// sizeInText is an amount in a sentence, which is told in the caller's system, in fractions of an inch too; a weight
 // that was written in the other one is told with the number it was written as.
-var sizeInText = regexp.MustCompile(`(-?[0-9.]+-)?-?[0-9.]+ (mm|in|g|kg|lb|C|F|MPa|psi)\b( \(written as [0-9.]+\))?|` +
+var sizeInText = regexp.MustCompile(`(-?[0-9.]+-)?-?([0-9]+ )?[0-9./]+ (mm|in|g|kg|lb|C|F|MPa|psi)\b( \(written as [0-9.]+\))?|` +
 	`a few millimetres|a fraction of an inch`)
 
 // resultSI asks and returns the result in SI.

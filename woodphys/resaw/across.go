@@ -33,7 +33,7 @@ func Across(billet, trimStart, trimEnd, blank, kerf quantity.Length) (Line, erro
 		return Line{}, err
 	}
 	if exact.Whole(kerf) > exact.Whole(billet) {
-		return Line{}, exact.Contradictory("kerf", "kerf is more than the length of the billet")
+		return Line{}, exact.AtMost("kerf", "kerf is more than the length of the billet", billet)
 	}
 	n, cuts, left := line(exact.Whole(billet)-exact.Whole(trimStart)-exact.Whole(trimEnd), exact.Whole(blank),
 		exact.Whole(kerf))

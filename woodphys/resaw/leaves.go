@@ -159,7 +159,7 @@ func (c Cut) stack(notes *method.Notes) (stack, error) {
 	for _, g := range []exact.Given{exact.Named("facing", c.Facing), exact.Named("kerf", c.Kerf),
 		exact.Named("reface", c.Reface)} {
 		if exact.Whole(g.L) > t {
-			return stack{}, exact.Contradictory(g.Name, g.Name+" is more than the thickness of the billet")
+			return stack{}, exact.AtMost(g.Name, g.Name+" is more than the thickness of the billet", c.Thickness)
 		}
 	}
 	return stack{t - exact.Whole(c.Facing), exact.Whole(c.Leaf), exact.Whole(c.Kerf), exact.Whole(c.Reface),

@@ -73,7 +73,8 @@ type Plan struct {
 
 	GreenThickness, GreenThinEdge quantity.Length // to saw or split
 
-	Lower *LowerAngle // nil but where the least ring angle alone leaves no billet
+	Lower   *LowerAngle // nil but where the least ring angle alone leaves no billet
+	Shorter *Shorter    // nil but where shorter lengths of the log give billets, and these give none
 
 	Volume, BilletVolume quantity.Volume // of the wood without bark, and of all billets, green
 	Scales               *Scales         // nil for a half log, which the rules do not know
@@ -151,13 +152,12 @@ func Saw(q Question) (Plan, error) {
 		return plan, err
 	}
 	if most := q.slots(plan.GreenThickness) * len(plan.Bolts); most > MostBillets {
-		return plan, &method.Error{Code: method.TooMuchWork, Input: "thickness", Limit: strconv.Itoa(MostBillets) + " billets",
-			Detail: "the log would give some " + strconv.Itoa(most) + " billets; " + strconv.Itoa(MostBillets) + " are answered at most"}
+		return plan, s.tooMany(most, len(plan.Bolts))
 	}
 	for i := range plan.Bolts {
 		s.take(&plan, i)
 	}
-	plan.Lower = s.lower(&plan)
+	plan.Lower, plan.Shorter = s.lower(&plan), s.shorter(&plan)
 	plan.Volume = q.Log.Volume()
 	for i := range plan.Billets {
 		b := &plan.Billets[i]
@@ -172,6 +172,24 @@ func Saw(q Question) (Plan, error) {
 		plan.Notes.Merge(weight.Notes)
 	}
 	return plan, plan.scale(&q.Log)
+}
+
+// tooMany is the error of a log that would give so many billets, from so many lengths: with the
+// least thickness of which it gives no more than are answered.
+func (s *sawing) tooMany(billets, bolts int) error {
+	e := &method.Error{Code: method.TooMuchWork, Input: "thickness",
+		Detail: "the log would give some " + strconv.Itoa(billets) + " billets; " + strconv.Itoa(MostBillets) + " are answered at most"}
+	const step = quantity.Millimetre / 100
+	thick := func(steps int) quantity.Length { return quantity.Length(steps) * step }
+	const most = 200_000 // steps: 2 m, the most that a billet may be wanted
+	least := sort.Search(most, func(steps int) bool {
+		return s.q.slots(thick(steps)/quantity.Length(s.shrink.tangential))*bolts <= MostBillets
+	})
+	if least < most {
+		e.Limit = "at least " + thick(least).AtLeast("mm")
+		e.Detail += "; thickness must be " + e.Limit
+	}
+	return e
 }
 
 // turnOf is a turn as it is set, rad: to a ten-thousandth of a degree, so that what is meant to

@@ -55,6 +55,7 @@ var wrongBookmatch = []wrong{
 	{"spoiled leaf that is not there", matchWith(`"rejected_leaves": [5]`), 422, []string{"/rejected_leaves/0 out_of_range"}, "there is no leaf 5; they are numbered 1 to 4"},
 	{"spoiled leaf 0", matchWith(`"rejected_leaves": [0]`), 422, []string{"/rejected_leaves/0 out_of_range"}, "at least 1"},
 	{"clean-up that leaves nothing", bookmatchWith(okLeaved + `, ` + okStack + `, "saw": {"kerf": "1.5 mm", "cleanup_show": "3 mm", "cleanup_back": "1.5 mm"}`), 422, []string{"/saw/cleanup_show conflict"}, "leaves nothing"},
+	{"clean-up of the back that leaves nothing, in inches", bookmatchWith(okLeaved + `, ` + okStack + `, "saw": {"kerf": "1.5 mm", "cleanup_back": "0.2 in"}, "report_in": "inch"`), 422, []string{"/saw/cleanup_back conflict"}, "it must be less than 0."},
 	{"seam edge of half the width", matchWith(`"seam_edge": "105 mm"`), 422, []string{"/seam_edge conflict"}, "half of the width"},
 	{"arch below nothing", matchWith(`"arch_height": "-1 mm"`), 422, []string{"/arch_height out_of_range"}, "at least 0"},
 	{"arch higher than its leaf", matchWith(`"arch_height": "6 mm"`), 422, []string{"/arch_height conflict"}, "leaves nothing of a leaf at its outer edge"},

@@ -18,5 +18,6 @@ var wrongLogLimits = []wrong{
 	{"kerf of a plough in a log", logWith(okLogOnly, "quartered", okWanted, `"saw": {"kerf": "21 mm"}`), 422, []string{"/saw/kerf out_of_range"}, "at most 20 mm"},
 	{"log turned more than round the other way", logWith(okLogOnly, "quartered", okWanted, okMill+`, "turn_deg": -181`), 422, []string{"/turn_deg out_of_range"}, "at least -180"},
 	{"clearance of a metre", logWith(okLogOnly, "quartered", okWanted, okMill+`, "pith_out": true, "pith_clearance": "2 m"`), 422, []string{"/pith_clearance out_of_range"}, "at most"},
+	{"splints in inches", logWith(okLogOnly, "through_and_through", `"wanted": {"thickness": "0.04 in", "min_width": "0.4 in", "length": "2.4 in", "end_trim": "0 in"}`, okMill+`, "report_in": "inch"`), 422, []string{"/wanted/thickness too_much_work"}, "thickness must be at least"},
 	{"log in cubits", logOf(`"bark_thickness": "9 mm"`, `, "report_in": "cubits"`), 422, []string{"/report_in not_a_choice"}, "one of metric, inch"},
 }

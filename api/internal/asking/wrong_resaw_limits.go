@@ -27,6 +27,9 @@ var wrongResawLimits = []wrong{
 	{"zone that ends a street away", planZone(`"kind": "check", "x_from": "1 mm", "x_to": "21 m", "y_from": "1 mm", "y_to": "9 mm"`), 422, []string{"/billets/0/zones/0/x_to out_of_range"}, "at most 20 m"},
 	{"zone wider than all wood", planZone(`"kind": "wane", "x_from": "1 mm", "x_to": "9 mm", "y_from": "1 mm", "y_to": "6 m"`), 422, []string{"/billets/0/zones/0/y_to out_of_range"}, "at most 5 m"},
 	{"zone below all wood", planZone(`"kind": "shake", "x_from": "1 mm", "x_to": "9 mm", "y_from": "1 mm", "y_to": "9 mm", "z_from": "1 mm", "z_to": "3 m"`), 422, []string{"/billets/0/zones/0/z_to out_of_range"}, "at most 2 m"},
+	{"zone before the billet", planZone(`"kind": "knot", "x_from": "-20 mm", "x_to": "-1 mm", "y_from": "1 mm", "y_to": "9 mm"`), 422, []string{"/billets/0/zones/0/x_to out_of_range"}, "more than 0 mm"},
+	{"facing of face 2 that leaves nothing", planBillet(`"facing_face_1": "0 mm", "facing_face_2": "60 mm"`), 422, []string{"/billets/0/facing_face_2 conflict"}, "less than 60 mm"},
+	{"far trim that leaves nothing, in inches", planBillet(`"trim": {"near": "10 mm", "far": "9 in"}`), 422, []string{"/billets/0/trim/far conflict"}, "less than 8.2677 in"},
 	{"zone of no width", planZone(`"kind": "knot", "x_from": "1 mm", "x_to": "9 mm", "y_from": "9 mm", "y_to": "9 mm"`), 422, []string{"/billets/0/zones/0/y_to conflict"}, "y_to must be more than 9 mm, which is y_from"},
 	{"zone of no depth, in inches", planZone(`"kind": "knot", "x_from": "1 in", "x_to": "2 in", "y_from": "1 in", "y_to": "2 in", "z_from": "1 in", "z_to": "1 in"`), 422, []string{"/billets/0/zones/0/z_to conflict"}, "z_to must be more than 1 in, which is z_from"},
 

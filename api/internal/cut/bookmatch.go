@@ -23,7 +23,7 @@ func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 	}
 	matched, err := match.Halves(in)
 	if err != nil {
-		return nil, notes, method.EachInput(err, m.member)
+		return nil, notes, report.LimitsOf(method.EachInput(err, m.member))
 	}
 	notes.Merge(matched.Notes.Each(m.member))
 	m.unused()

@@ -211,9 +211,13 @@ func (m *bookmatch) cleanup(in *match.Input) error {
 	if thin <= 0 || in.CleanupShow+in.CleanupBack < thin {
 		return nil
 	}
-	limit := "together less than " + thin.AtMost(m.report.LengthUnit)
-	return &method.Error{Code: method.Contradictory, Input: "saw/cleanup_show", Limit: limit,
-		Detail: "the clean-up of both faces leaves nothing of a leaf of " + thin.Format(m.report.LengthUnit)}
+	saw := m.req.Saw
+	if saw == nil {
+		saw = &shelf.Saw{}
+	}
+	return shelf.NothingLeft(shelf.Loss{Member: "saw/cleanup_show", Given: saw.CleanupShow, Size: in.CleanupShow},
+		shelf.Loss{Member: "saw/cleanup_back", Given: saw.CleanupBack, Size: in.CleanupBack},
+		"the clean-up of both faces leaves nothing of a leaf", thin, m.report.LengthUnit)
 }
 
 // rings takes the pith, the readings or the one angle.

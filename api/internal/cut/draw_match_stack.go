@@ -155,8 +155,10 @@ func (m *matchDrawing) pithMark(x, y func(float64) float64, bottom float64) floa
 		d.Circle(px, py, 3.2, `fill="#fff" stroke="#000" stroke-width="1.2"`)
 		d.Circle(px, py, 0.9, `fill="#000"`)
 	}
-	bottom += m.frame.line
-	d.Text(m.frame.stackLeft, bottom, m.frame.small, drawing.FromLeft, "pith at x "+m.show(p.X)+", z "+m.show(p.Z))
+	for _, line := range drawing.Wrapped(pithPlace(*p, m.show), m.frame.small, m.frame.listLeft-m.frame.stackLeft-8) {
+		bottom += m.frame.line
+		d.Text(m.frame.stackLeft, bottom, m.frame.small, drawing.FromLeft, line)
+	}
 	return bottom
 }
 

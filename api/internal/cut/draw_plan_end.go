@@ -6,6 +6,7 @@ import (
 
 	"latewood/api/internal/drawing"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 )
 
 // manyDrawn is how many billets are drawn with smooth rings: more would make too long a
@@ -25,7 +26,7 @@ func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	e.left = g.frame.endLeft
 	caption := "end grain at " + g.length(s.from)
 	if b.Pith != nil {
-		caption += "; pith " + g.length(b.Pith.X) + " from the near edge, " + g.length(b.Pith.Z) + " below face 1"
+		caption += "; " + pithPlace(*b.Pith, g.length)
 	} else if b.RingAngle != nil {
 		caption += "; rings at " + quantity.FormatNumber(b.RingAngle.Degrees(), 1) + " degrees"
 	}
@@ -101,4 +102,16 @@ func (g *planDrawing) dimension(x, top, bottom float64, words string) (told bool
 	}
 	g.d.Upright(x-5, (top+bottom)/2, g.frame.label, words)
 	return true
+}
+
+// pithPlace says where the pith lies, as it is found on a bench: outside the wood too.
+func pithPlace(p resaw.Point, said func(quantity.Length) string) string {
+	across, deep := said(p.X)+" from the near edge", said(p.Z)+" below face 1"
+	if p.X < 0 {
+		across = said(-p.X) + " outside the near edge"
+	}
+	if p.Z < 0 {
+		deep = said(-p.Z) + " above face 1"
+	}
+	return "pith " + across + ", " + deep
 }

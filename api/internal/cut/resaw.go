@@ -27,7 +27,7 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (
 	}
 	told, err := plan.Tell(ctx, asked.Question)
 	if err != nil {
-		return nil, notes, planError(err)
+		return nil, notes, report.LimitsOf(planError(err))
 	}
 	matched, err := match.Opened(told.Opened)
 	if err != nil {

@@ -182,7 +182,7 @@ func (a *answering) kerf(most *quantity.Length) *wire.Quantity {
 	if most == nil {
 		return nil
 	}
-	kerf := a.report.Length(wire.Down(*most))
+	kerf := a.report.Most(*most)
 	return &kerf
 }
 

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strconv"
@@ -76,7 +77,7 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 	}
 	if out.Most != nil && *out.Most < out.Least {
 		err = errors.Join(err, &method.Error{Code: method.Contradictory, Input: "max_sets", Limit: "at least " +
-			strconv.Itoa(out.Least), Detail: "max_sets is less than min_sets"})
+			strconv.Itoa(out.Least), Detail: "max_sets is less than min_sets; it must be at least " + strconv.Itoa(out.Least)})
 	}
 	if err != nil {
 		return out, read, err
@@ -151,7 +152,8 @@ func (r *reading) oversize(part *shelf.Part, out *plan.PartKind, at string, bill
 		r.notes.MergeFor(place("billets", first)+"/wood", of.woods[first].Common, method.Notes{Basis: notes.Basis, Warnings: atWhole(notes.Warnings)})
 	}
 	if swells == len(all) && swells > 0 {
-		return shelf.Swells()
+		wettest := slices.MaxFunc(all, func(a, b resaw.Drying) int { return cmp.Compare(a.From, b.From) })
+		return shelf.Swells(wettest.From)
 	}
 	if several {
 		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_condition",

@@ -55,8 +55,9 @@ func (r *reading) saw(s *shelf.Saw, i int, billets []plan.Billet) (plan.Saw, err
 		if s.Kerf == nil {
 			member = "usual_kerf"
 		}
-		return out, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " +
-			thick.AtMost(r.report.LengthUnit), Detail: "the kerf is wider than every billet is thick"}
+		limit := "at most " + thick.AtMost(r.report.LengthUnit)
+		return out, &method.Error{Code: method.Contradictory, Input: member, Limit: limit,
+			Detail: "the kerf is wider than every billet is thick; it must be " + limit}
 	}
 	s.TellOtherCuts(r.bench, at, &read, true, true)
 	switch {

@@ -17,10 +17,9 @@ func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, err
 		Z0: shelf.OptionalLength(z.ZFrom),
 		Z1: shelf.OptionalLength(z.ZTo)}
 	all := []error{z.Check()}
-	outside := func(member string, size quantity.Length, what string) {
-		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " +
-			size.AtMost(report.LengthUnit),
-			Detail: "the zone lies outside the billet, which is " + size.Format(report.LengthUnit) + " " + what})
+	outside := func(member, limit string, size quantity.Length, what string) {
+		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: limit,
+			Detail: "the zone lies outside the billet, which is " + size.Format(report.LengthUnit) + " " + what + "; " + member + " must be " + limit})
 	}
 	width, thick := widest(b), thickest(b)
 	if b.ThicknessEnd != nil && b.ThicknessFarEdge != nil {
@@ -33,9 +32,12 @@ func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, err
 		what     string
 	}{{"x", z.XFrom, z.XTo, b.Length, "long"}, {"y", z.YFrom, z.YTo, width, "wide"},
 		{"z", z.ZFrom, z.ZTo, thick, "thick"}} {
-		inside := side.from == nil || side.to == nil || side.to.SI > 0 && side.from.SI < side.size
-		if !inside && side.to.SI > side.from.SI {
-			outside(side.axis+"_from", side.size, side.what)
+		switch {
+		case side.from == nil || side.to == nil || side.to.SI <= side.from.SI: // told elsewhere
+		case side.from.SI >= side.size:
+			outside(side.axis+"_from", "less than "+side.size.AtMost(report.LengthUnit), side.size, side.what)
+		case side.to.SI <= 0:
+			outside(side.axis+"_to", "more than 0 "+report.LengthUnit, side.size, side.what)
 		}
 	}
 	return out, errors.Join(all...)

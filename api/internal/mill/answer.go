@@ -10,23 +10,16 @@ import (
 
 // answer is the whole answer in the caller's units.
 func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
-	length, one := m.report.Length, &plan.Bolts[0]
+	one := &plan.Bolts[0]
 	r := &LogPlanResult{Billets: make([]LogBillet, 0, len(plan.Billets)), Bolts: make([]LogBolt, 0, len(plan.Bolts)),
-		Cuts: make([]LogCut, 0, len(one.Cuts)), Thickness: length(plan.GreenThickness), Sectors: one.Sectors,
+		Cuts: m.cuts(one), Setting: m.setting(q, plan, one), Thickness: m.report.Length(plan.GreenThickness), Sectors: one.Sectors,
 		StandIns: m.bench.Usual.All, Volume: LogVolume{Log: volumeOf(plan.Volume), Billets: volumeOf(plan.BilletVolume),
 			Share: 100 * float64(plan.BilletVolume/plan.Volume)}}
 	for i := range plan.Bolts {
-		b := &plan.Bolts[i]
-		r.Bolts = append(r.Bolts, LogBolt{m.report.Length(b.From), length(b.Length), length(2 * b.Log.WoodRadius(0)), length(2 * b.Log.WoodRadius(1))})
+		r.Bolts = append(r.Bolts, m.bolt(q, plan, &plan.Bolts[i]))
 	}
 	for i := range plan.Billets {
 		r.Billets = append(r.Billets, m.billet(q, plan, i))
-	}
-	for _, c := range one.Cuts {
-		r.Cuts = append(r.Cuts, LogCut{m.place(c.From), m.place(c.To)})
-	}
-	if q.Pattern == sawlog.ThroughAndThrough && len(one.Cuts) > 0 {
-		r.Setting = &LogSetting{m.report.Length(one.First + 0), m.report.Length(plan.Pitch)}
 	}
 	if s := plan.Scales; s != nil {
 		r.Scales = &LogScales{s.Doyle, s.International, s.Scribner}
@@ -39,6 +32,31 @@ func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
 	r.Advice = m.advice(q, plan)
 	r.drawn = &logDrawing{report: m.report, asked: q, plan: plan, summary: r.Summary, name: m.req.Log.Name}
 	return r
+}
+
+// bolt is one length of the log.
+func (m *milling) bolt(q *sawlog.Question, plan *sawlog.Plan, b *sawlog.Bolt) LogBolt {
+	length := m.report.Length
+	return LogBolt{XFrom: length(b.From), Length: length(b.Length), Start: length(2 * b.Log.WoodRadius(0)), End: length(2 * b.Log.WoodRadius(1)),
+		Setting: m.setting(q, plan, b), Sectors: b.Sectors, Cuts: m.cuts(b)}
+}
+
+// cuts are those along a length of the log.
+func (m *milling) cuts(b *sawlog.Bolt) []LogCut {
+	out := make([]LogCut, 0, len(b.Cuts))
+	for _, c := range b.Cuts {
+		out = append(out, LogCut{m.place(c.From), m.place(c.To)})
+	}
+	return out
+}
+
+// setting is that of the saw for boards through and through; nil for other patterns, and where a
+// length gives none.
+func (m *milling) setting(q *sawlog.Question, plan *sawlog.Plan, b *sawlog.Bolt) *LogSetting {
+	if q.Pattern != sawlog.ThroughAndThrough || len(b.Cuts) == 0 {
+		return nil
+	}
+	return &LogSetting{m.report.Length(b.First + 0), m.report.Length(plan.Pitch)}
 }
 
 func volumeOf(v quantity.Volume) shelf.BilletVolume {

@@ -56,8 +56,9 @@ func (m *milling) fits(q *sawlog.Question) error {
 	left := log.Length - 2*m.trim
 	switch {
 	case left <= 0:
-		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/end_trim",
-			Limit: "less than " + (log.Length / 2).AtMost(m.report.LengthUnit), Detail: "the trims of both ends leave nothing of the log"})
+		limit := "less than " + (log.Length / 2).AtMost(m.report.LengthUnit)
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/end_trim", Limit: limit,
+			Detail: "the trims of both ends leave nothing of the log; it must be " + limit})
 	case w.Length != nil && w.Length.SI > left+wire.ANanometre:
 		limit := "at most " + left.AtMost(w.Length.Unit)
 		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/length", Limit: limit,

@@ -3,7 +3,6 @@ package mill
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
@@ -50,8 +49,9 @@ func shownLog(width int) logFrame {
 }
 
 const (
-	mostListed = 40 // billets that are listed
 	arcsDrawn  = 9
+	pithArm    = 7.0  // of the cross at the pith
+	leastDrawn = 0.01 // of the diameter: sweep that is less is not seen
 )
 
 // Ways to draw what only a log has.
@@ -61,8 +61,8 @@ const (
 	commonLine = `stroke="#000" stroke-width="0.9" fill="none" stroke-dasharray="7 3"`
 	sapLine    = `stroke="#000" stroke-width="1" fill="none" stroke-dasharray="1.5 3" stroke-linecap="round"`
 	ringLine   = `stroke="#bbb" stroke-width="0.7" fill="none"`
-	shownRing  = `stroke="#777" stroke-width="0.5" fill="none"` // seen on a dark page as well
-	billetLine = `stroke="#000" stroke-width="1.8" fill="#eee" fill-opacity="0.85" stroke-linejoin="round"`
+	shownRing  = `stroke="#777" stroke-width="0.5" fill="none"`            // seen on a dark page as well
+	billetFill = `fill="#eee" fill-opacity="0.85" stroke-linejoin="round"` // its line is the thinner, the thinner the billet
 )
 
 func (g *logDrawing) draw() []byte { return g.sheet(printedLog).SVG() }
@@ -103,9 +103,10 @@ func (g *logDrawing) words(text string, size float64) {
 func (g *logDrawing) end() {
 	log := &g.plan.Bolts[0].Log
 	over := float64(max(log.Start, log.End)) / 2
-	g.scale = (math.Min(g.frame.sheet, g.frame.wide)/2 - g.frame.margin - 4) / over
+	right := math.Max(over, float64(log.Sweep+log.WoodRadius(0.5))) // where the middle of its length stands out
+	g.scale = (math.Min(g.frame.sheet, g.frame.wide) - 2*(g.frame.margin+4)) / (over + right)
 	g.y += 12
-	g.mid = drawing.At(g.frame.sheet/2, g.y+g.scale*over)
+	g.mid = drawing.At(g.frame.sheet/2+g.scale*(over-right)/2, g.y+g.scale*over)
 	height := 2 * g.scale * over
 	if log.Half {
 		g.mid.Y = g.y + 6
@@ -119,9 +120,14 @@ func (g *logDrawing) end() {
 	}
 	g.rings(log)
 	g.circle(float64(log.WoodRadius(1)), commonLine)
+	if bends(log) {
+		g.d.Polygon(g.arc(float64(log.Sweep), 0, float64(log.WoodRadius(0.5))), commonLine)
+	}
 	if log.Sapwood > 0 {
 		g.circle(float64(log.WoodRadius(0)-log.Sapwood), sapLine)
 	}
+	p := g.at(float64(log.Pith.Y), float64(log.Pith.Z))
+	g.taken.Take(drawing.Box{Left: p.X - pithArm, Top: p.Y - pithArm, Right: p.X + pithArm, Bottom: p.Y + pithArm})
 	for i := range g.plan.Billets {
 		g.billet(i)
 	}
@@ -132,15 +138,17 @@ func (g *logDrawing) end() {
 	for _, number := range g.later {
 		number()
 	}
-	p := g.at(float64(log.Pith.Y), float64(log.Pith.Z))
-	g.d.Line(p.X-7, p.Y, p.X+7, p.Y, drawing.Thick)
-	g.d.Line(p.X, p.Y-7, p.X, p.Y+7, drawing.Thick)
+	g.d.Line(p.X-pithArm, p.Y, p.X+pithArm, p.Y, drawing.Thick)
+	g.d.Line(p.X, p.Y-pithArm, p.X, p.Y+pithArm, drawing.Thick)
 	g.y += height + 6
 }
 
 func (g *logDrawing) at(y, z float64) drawing.Point {
 	return drawing.At(g.mid.X+g.scale*y, g.mid.Y+g.scale*z)
 }
+
+// bends reports whether the sweep of a log is seen.
+func bends(log *sawlog.Log) bool { return log.Sweep >= leastDrawn*log.Start }
 
 // circle draws a circle about the middle, or its lower half.
 func (g *logDrawing) circle(radius float64, style string) {
@@ -185,43 +193,12 @@ func (g *logDrawing) billet(i int) {
 		return
 	}
 	points := make([]drawing.Point, 0, 4)
-	middle := drawing.Point{}
 	for _, c := range b.Corners {
-		p := g.at(float64(c.Y), float64(c.Z))
-		points = append(points, p)
-		middle.X, middle.Y = middle.X+p.X/4, middle.Y+p.Y/4
+		points = append(points, g.at(float64(c.Y), float64(c.Z)))
 	}
-	g.d.Polygon(points, billetLine)
-	// towards the thick edge of a wedge there is more room
-	lean := 0.3 * float64((b.Thickness-b.FarThickness)/(b.Thickness+b.FarThickness))
-	near := drawing.At((points[0].X+points[3].X)/2, (points[0].Y+points[3].Y)/2)
-	middle.X, middle.Y = middle.X+lean*(near.X-middle.X), middle.Y+lean*(near.Y-middle.Y)
-	words := strconv.Itoa(i + 1)
 	room := g.scale * math.Min(float64(b.Width), float64(b.Thickness+b.FarThickness)/2)
-	size := math.Min(g.frame.text, 0.8*room)
-	if g.frame.shown {
-		g.numbered(middle, math.Max(size, g.frame.least), room, words)
-	} else if size >= g.frame.least {
-		g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
-	}
-}
-
-// numbered writes the number of a billet on a screen, unless that of another stands there. One
-// that is higher than its billet stands on a ground of its own.
-func (g *logDrawing) numbered(middle drawing.Point, size, room float64, words string) {
-	at := drawing.TextBox(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
-	if !g.taken.Take(at) {
-		g.nameless = true
-		return
-	}
-	if room < size {
-		g.later = append(g.later, func() {
-			g.d.Rectangle(at.Left-1, at.Top, at.Right-at.Left+2, at.Bottom-at.Top-1, `fill="#fff" stroke="none"`)
-			g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
-		})
-		return
-	}
-	g.d.Text(middle.X, middle.Y+0.35*size, size, drawing.Centred, words)
+	g.d.Polygon(points, `stroke="#000" stroke-width="`+drawing.Coordinate(math.Max(0.4, math.Min(1.8, 0.1*room)))+`" `+billetFill)
+	g.number(i, points)
 }
 
 // key says what is drawn.
@@ -231,12 +208,15 @@ func (g *logDrawing) key() {
 	if log.Bark > 0 {
 		text += " with the bark"
 	}
-	text += ". Broken circle: the wood at the other end; billets lie in both. Cross: pith. Broken lines: cuts. "
+	if bends(log) {
+		text += ". Broken circles: the wood at the other end and, to the right by " + g.length(log.Sweep) +
+			", in the middle of the length; billets lie in all three. "
+	} else {
+		text += ". Broken circle: the wood at the other end; billets lie in both. "
+	}
+	text += "Cross: pith. Broken lines: cuts. "
 	if log.Sapwood > 0 {
 		text += "Dotted: sapwood. "
-	}
-	if log.Sweep > 0 {
-		text += "In the middle of its length the log stands out to the right by " + g.length(log.Sweep) + ". "
 	}
 	if log.Half {
 		text += "The flat face lies above. "
@@ -245,32 +225,17 @@ func (g *logDrawing) key() {
 	if n := len(g.plan.Bolts); n > 1 {
 		text += " The first of " + strconv.Itoa(n) + " lengths is drawn."
 	}
-	if g.frame.shown && g.nameless {
+	if g.nameless {
 		text += " Not every billet finds room for its number: they run on from one to the next."
 	}
 	g.words(text, g.frame.small)
 	g.y += 4
 }
 
-func (g *logDrawing) length(l quantity.Length) string { return l.Format(g.report.LengthUnit) }
-
-// list tells the billets that are drawn.
-func (g *logDrawing) list() {
-	listed := 0
-	for i := range g.plan.Billets {
-		b := &g.plan.Billets[i]
-		if b.Bolt != 0 || listed == mostListed {
-			continue
-		}
-		listed++
-		size := g.length(b.Thickness)
-		if b.FarThickness != b.Thickness {
-			size = strings.TrimSuffix(size, " "+g.report.LengthUnit) + " to " + g.length(b.FarThickness)
-		}
-		g.words(strconv.Itoa(i+1)+": "+size+" thick, "+g.length(b.Width)+" wide, rings from "+
-			quantity.FormatNumber(b.LeastAngle.Degrees(), 0)+" degrees", g.frame.small)
+// length is one of the log as it was measured, or of a part of it: to the nearest.
+func (g *logDrawing) length(l quantity.Length) string {
+	if g.report.LengthUnit == "in" {
+		return g.report.InFractions(tapeFraction).SaidLength(l)
 	}
-	if more := len(g.plan.Billets) - listed; more > 0 {
-		g.words("and "+strconv.Itoa(more)+" more", g.frame.small)
-	}
+	return quantity.FormatNumber(l.Millimetres(), 0) + " mm"
 }

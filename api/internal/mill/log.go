@@ -21,7 +21,7 @@ func ComputeLog(_ context.Context, t *shelf.Tables, req *LogPlanRequest) (*LogPl
 	}
 	plan, err := sawlog.Saw(asked)
 	if err != nil {
-		return nil, notes, m.pointed(err)
+		return nil, notes, m.report.LimitsOf(m.pointed(err))
 	}
 	notes.Merge(wire.AtMembers(plan.Notes, m.pointed))
 	m.unused()

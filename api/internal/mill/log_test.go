@@ -195,7 +195,7 @@ func TestWedgesAreToldAsThickAsTheyAre(t *testing.T) {
 	number, _, _ := strings.Cut(told, " mm")
 	said, err := strconv.ParseFloat(number, 64)
 	require.NoError(t, err)
-	assert.InDelta(t, least, said, 0.5)
+	assert.True(t, said <= least && said > least-1, "%g of %g: a tape reads whole millimetres, and no more than there is", said, least)
 }
 
 // No length of an answer has digits that nobody could measure, in either system. What goes into the

@@ -85,7 +85,7 @@ func (m *milling) endTrim(q *sawlog.Question) {
 			name := "end trim, " + shelf.NameIn(m.report, row.Name)
 			m.bench.Usual.Note(name, row.Each.High)
 			m.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "wanted/end_trim",
-				Detail: usual.Format(m.report.LengthUnit) + " is counted as lost at each end of a billet, as of ends that are sealed while fresh; defaults_used has the source"})
+				Detail: m.said(usual) + " is counted as lost at each end of a billet, as of ends that are sealed while fresh; defaults_used has the source"})
 		}
 	}
 	m.trim = q.Wanted.EndTrim
@@ -124,7 +124,7 @@ func (m *milling) pith(q *sawlog.Question) error {
 	q.PithClearance = &around
 	if m.req.PithClearance == nil {
 		m.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "pith_clearance",
-			Detail: around.Format(m.report.LengthUnit) + " around the pith are kept out of the billets (common practice, no source)"})
+			Detail: m.said(around) + " around the pith are kept out of the billets (common practice, no source)"})
 	}
 	return nil
 }
@@ -168,7 +168,7 @@ func (m *milling) drying(q *sawlog.Question, noWood error) error {
 	}
 	to, err := final.Value("wanted/final_condition", m.wood, m.notes)
 	if err == nil && to > m.mc {
-		return wire.Contradictory("wanted/final_condition", "final_condition is wetter than the log; leave it out for sizes as sawn")
+		return wire.TooWet("wanted/final_condition", "final_condition is wetter than the log; leave it out for sizes as sawn", m.mc)
 	}
 	q.Drying = &resaw.Drying{From: m.mc, To: to, Wood: m.wood.Value}
 	return err

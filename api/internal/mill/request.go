@@ -66,11 +66,12 @@ type WantedBillet struct {
 	FinalCondition *shelf.Condition `json:"final_condition,omitempty" description:"moisture content at which the sizes above are wanted; green sizes are larger by the shrinkage until then. Left out: the sizes are green"`
 }
 
-// Bytes of an answer, at most: those that any has, those of a billet with its cut, and those
-// of figures of the caller's own wood in it. Held by TestAnswersAreNoLongerThanTold.
+// Bytes of an answer, at most: those that any has, those of a billet with its cut, which its
+// length tells too, and those of figures of the caller's own wood in it. Held by
+// TestAnswersAreNoLongerThanTold and TestAnswersOfManyLengthsAreNoLongerThanTold.
 const (
 	planBytes     = 10 << 10
-	billetBytes   = 1350
+	billetBytes   = 1600
 	ownWoodsBytes = 1000
 )
 

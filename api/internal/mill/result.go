@@ -42,10 +42,13 @@ type LogPlace struct {
 
 // LogBolt is a length that the log is crosscut into.
 type LogBolt struct {
-	XFrom  wire.Quantity `json:"x_from" required:"true" description:"where it begins, from the start of the log"`
-	Length wire.Quantity `json:"length" required:"true" description:"with the end trims of its billets"`
-	Start  wire.Quantity `json:"start_wood_diameter" required:"true" description:"at its start, without the bark"`
-	End    wire.Quantity `json:"end_wood_diameter" required:"true" description:"at its end, without the bark"`
+	XFrom   wire.Quantity `json:"x_from" required:"true" description:"where it begins, from the start of the log"`
+	Length  wire.Quantity `json:"length" required:"true" description:"with the end trims of its billets"`
+	Start   wire.Quantity `json:"start_wood_diameter" required:"true" description:"at its start, without the bark"`
+	End     wire.Quantity `json:"end_wood_diameter" required:"true" description:"at its end, without the bark"`
+	Setting *LogSetting   `json:"saw_setting,omitempty" description:"through and through, of this length. Left out for other patterns, and where it gives no billet"`
+	Sectors int           `json:"sectors,omitempty" description:"of wedges: how many equal sectors stand about the pith of this length; a half log holds half of them"`
+	Cuts    []LogCut      `json:"cuts" nullable:"false" detail:"full" description:"the cuts along this length, as those of the first are told; none where it gives no billet. Left out with ?detail=summary"`
 }
 
 // LogSetting is how a saw is set for boards through and through.

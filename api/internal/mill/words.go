@@ -11,8 +11,9 @@ import (
 	"latewood/woodphys/sawlog"
 )
 
-// said is a length for people.
-func (m *milling) said(l quantity.Length) string { return l.Format(m.report.LengthUnit) }
+// said is a length for people as it is, tape one that is there, at least.
+func (m *milling) said(l quantity.Length) string { return asSet(m.report, l) }
+func (m *milling) tape(l quantity.Length) string { return onTape(m.report, l) }
 
 // kindOf is what billets of a pattern are called.
 func kindOf(p sawlog.Pattern) string {
@@ -38,17 +39,17 @@ func (m *milling) summary(q *sawlog.Question, plan *sawlog.Plan) string {
 	}
 	text := wire.CountOf(len(plan.Billets), kindOf(q.Pattern))
 	if q.Pattern == sawlog.Wedges {
-		text += " of " + wire.CountOf(plan.Bolts[0].Sectors, "sector") + ", at least " + m.said(thick) + " at the thick edge"
+		text += " of " + wire.CountOf(plan.Bolts[0].Sectors, "sector") + ", at least " + m.tape(thick) + " at the thick edge"
 	} else {
-		text += ", " + m.said(plan.GreenThickness) + " thick green"
+		text += ", " + asSawn(m.report, plan.GreenThickness) + " thick green"
 	}
-	text += ", " + m.said(narrow)
-	if wide-narrow > quantity.Millimetre {
-		text += " to " + m.said(wide)
+	text += ", " + m.tape(narrow)
+	if m.tape(wide) != m.tape(narrow) {
+		text += " to " + m.tape(wide)
 	}
 	text += " wide"
 	if len(plan.Bolts) > 1 {
-		text += ", from " + wire.CountOf(len(plan.Bolts), "length") + " of " + m.said(plan.Bolts[0].Length)
+		text += ", from " + wire.CountOf(len(plan.Bolts), "length") + " of " + m.tape(plan.Bolts[0].Length)
 	}
 	return text + "; " + quantity.FormatNumber(100*float64(plan.BilletVolume/plan.Volume), 0) + " % of the log"
 }
@@ -62,23 +63,34 @@ func (m *milling) none(q *sawlog.Question, plan *sawlog.Plan) string {
 			" or more throughout; without min_ring_angle_deg there are " + strconv.Itoa(l.Billets) + ", and the most it can be for one is " +
 			angle(l.Best)
 	}
-	return "no billet fits: the log has no " + kind + " " + m.said(plan.GreenThickness) + " thick and as wide as wanted"
+	text := "no billet fits: the log has no " + kind + " " + asSawn(m.report, plan.GreenThickness) + " thick and as wide as wanted"
+	if short := plan.Shorter; short != nil {
+		text += " over the whole length; crosscut into " + wire.CountOf(short.Lengths, "length") + " it has"
+	}
+	return text
 }
 
 // advice is what to do, in order.
 func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 	out := []string{"paint the ends with a sealer on the day the log is cut, and every new end at once: checks begin within hours"}
 	if n := len(plan.Bolts); n > 1 {
-		out = append(out, "crosscut "+wire.CountOf(n, "length")+" of "+m.said(plan.Bolts[0].Length)+" from the start of the log")
+		out = append(out, "crosscut "+wire.CountOf(n, "length")+" of "+m.tape(plan.Bolts[0].Length)+" from the start of the log")
 	}
 	if len(plan.Billets) == 0 {
 		if plan.Lower != nil {
 			return append(out, "ask for a lower min_ring_angle_deg, or for thinner or narrower billets")
 		}
+		if short := plan.Shorter; short != nil {
+			out = append(out, "crosscut it shorter, a short piece bends and tapers less: with a wanted length of "+m.tape(short.Length)+
+				" at most there are billets")
+		}
 		return append(out, "ask for thinner or narrower billets, or for another pattern")
 	}
 	out = append(out, m.rolled(q)...)
-	one := &plan.Bolts[0]
+	one, others := &plan.Bolts[0], ""
+	if len(plan.Bolts) > 1 {
+		others = "; bolts tells where each further length is opened"
+	}
 	switch q.Pattern {
 	case sawlog.Wedges:
 		out = append(out, m.wedgeAdvice(q, one)...)
@@ -90,7 +102,7 @@ func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 		out = append(out, first,
 			"from each quarter take a board off one sawn face, then off the other, in turns; each cut "+m.said(plan.Pitch)+" after the last on that face, kerf and all")
 	default:
-		out = append(out, "open the first length "+m.fromMiddle(one.First)+", then step "+m.said(plan.Pitch)+" from board to board, kerf and all",
+		out = append(out, "open the first length "+m.fromMiddle(one.First)+", then step "+m.said(plan.Pitch)+" from board to board, kerf and all"+others,
 			"rip both edges of each board inside the "+m.outside())
 		if one.Empty > 0 {
 			out = append(out, "of the slabs between them "+wire.CountOf(one.Empty, "slab")+" gives no billet as wide as wanted: saw it all the same, and put it aside")
@@ -105,9 +117,9 @@ func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
 func (m *milling) fromMiddle(at quantity.Length) string {
 	switch {
 	case at < 0:
-		return m.said(-at) + " above the middle of its start end"
+		return asMarked(m.report, -at) + " above the middle of its start end"
 	case at > 0:
-		return m.said(at) + " below the middle of its start end"
+		return asMarked(m.report, at) + " below the middle of its start end"
 	}
 	return "level with the middle of its start end"
 }

@@ -181,30 +181,66 @@ func (b *Billet) Runout() *float64 {
 // LeavesWood refuses trims and facings that leave nothing of a billet as thick as that.
 func (b *Billet) LeavesWood(read *BilletRead, thickest quantity.Length) error {
 	var all []error
-	if read.TrimStart+read.TrimEnd >= read.Length {
-		member := "trim/start"
-		if b.Trim.Start == nil {
-			member = "trim/usual"
-		}
-		all = append(all, nothingLeft(member, "the end trims leave nothing of the length", b.Length.SI, b.Length.Unit))
+	trim := b.Trim
+	if trim == nil {
+		trim = &Trim{}
 	}
-	if read.TrimNear+read.TrimFar >= max(read.Width, LengthOrNone(b.EndWidth)) {
-		member := "trim/near"
-		if b.Trim.Near == nil {
-			member = "trim/far"
+	if read.TrimStart+read.TrimEnd >= read.Length {
+		start, end := Loss{"trim/start", trim.Start, read.TrimStart}, Loss{"trim/end", trim.End, read.TrimEnd}
+		if trim.Start == nil && trim.End == nil {
+			start.Member = "trim/usual"
 		}
-		all = append(all, nothingLeft(member, "the edge trims leave nothing of the width", b.Width.SI, b.Width.Unit))
+		all = append(all, NothingLeft(start, end, "the end trims leave nothing of the length", b.Length.SI, b.Length.Unit))
+	}
+	if width := max(read.Width, LengthOrNone(b.EndWidth)); read.TrimNear+read.TrimFar >= width {
+		all = append(all, NothingLeft(Loss{"trim/near", trim.Near, read.TrimNear}, Loss{"trim/far", trim.Far, read.TrimFar},
+			"the edge trims leave nothing of the width", width, b.Width.Unit))
 	}
 	if read.FacingFace1+read.FacingFace2 >= thickest {
-		all = append(all, nothingLeft("facing_face_1", "the facings leave nothing of the thickness", thickest, b.Thickness.Unit))
+		one, other := b.facings(read)
+		all = append(all, NothingLeft(one, other, "the facings leave nothing of the thickness", thickest, b.Thickness.Unit))
 	}
 	return errors.Join(all...)
 }
 
-// nothingLeft is the error of losses that take a whole size of a billet.
-func nothingLeft(member, what string, size quantity.Length, unit string) error {
-	return &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + size.AtMost(unit),
-		Detail: what + " of " + size.Format(unit)}
+// Loss is one of two losses that take from the same size; Given is nil where it is a usual one.
+type Loss struct {
+	Member string
+	Given  *wire.Length
+	Size   quantity.Length
+}
+
+// NothingLeft is the error of two losses that take a whole size of a billet, at the one by which
+// it is mended: the first that was given, unless the other takes all alone.
+func NothingLeft(one, other Loss, what string, size quantity.Length, unit string) error {
+	if one.Given == nil && other.Given != nil || other.Size >= size && one.Size < size {
+		one, other = other, one
+	}
+	if one.Given != nil {
+		unit = one.Given.Unit
+	}
+	limit := "less than " + max(0, size-other.Size).AtMost(unit)
+	if other.Size >= size { // no size of the one is enough
+		limit = "less than " + size.AtMost(unit)
+	}
+	return &method.Error{Code: method.Contradictory, Input: one.Member, Limit: limit,
+		Detail: what + " of " + size.Format(unit) + "; it must be " + limit}
+}
+
+// facings are those of both faces.
+func (b *Billet) facings(read *BilletRead) (one, other Loss) {
+	return Loss{"facing_face_1", b.FacingFace1, read.FacingFace1}, Loss{"facing_face_2", b.FacingFace2, read.FacingFace2}
+}
+
+// facingsOver is the error of facings that are more than a billet is thick, nil where they are
+// not; it points below the request.
+func (b *Billet) facingsOver(read *BilletRead) error {
+	thickest := max(b.Thickness.SI, LengthOrNone(b.EndThickness), LengthOrNone(b.FarThickness))
+	if read.FacingFace1+read.FacingFace2 <= thickest {
+		return nil
+	}
+	one, other := b.facings(read)
+	return wire.Under("billet", NothingLeft(one, other, "the facings leave nothing of the thickness", thickest, b.Thickness.Unit))
 }
 
 // ResawCaution is the usual one for tall cuts; the machine's manual decides.

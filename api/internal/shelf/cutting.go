@@ -93,7 +93,10 @@ func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (LeafYieldResul
 		return method.Renamed(err, append([][2]string{{"leaf", "part/" + c.Part.ThicknessNamed()}}, YieldMembers...)...)
 	}
 	if err != nil {
-		return LeafYieldResult{}, point(err)
+		if over := c.Billet.facingsOver(&read.Billet); over != nil {
+			return LeafYieldResult{}, over
+		}
+		return LeafYieldResult{}, c.Report.LimitsOf(point(err))
 	}
 	notes.Merge(wire.AtMembers(y.Notes, point))
 	result := yieldResult(&y, c.Report)
@@ -115,7 +118,7 @@ func (c *Cutting) drying(bench *Bench, read *CuttingRead, w *Wood) (*resaw.Dryin
 		return nil, err
 	}
 	if drying.To > drying.From {
-		return nil, Swells()
+		return nil, Swells(drying.From)
 	}
 	var found method.Notes
 	rings, err := RingsOf(c.Billet, &found)

@@ -67,11 +67,11 @@ func (p *Part) Shrinks(of *Billet, at string, w *Wood, notes *method.Notes) (*re
 	return &resaw.Drying{From: from, To: to, Wood: w.Value}, err
 }
 
-// Swells is the error of a part that settles wetter than its billet is sawn.
-func Swells() error {
-	return wire.Contradictory("final_condition",
+// Swells is the error of a part that settles wetter than its billet is sawn, which is at from.
+func Swells(from quantity.Moisture) error {
+	return wire.TooWet("final_condition",
 		"final_condition is wetter than the condition of the billet; a leaf that will swell needs no allowance for it, "+
-			"leave final_condition out")
+			"leave final_condition out", from)
 }
 
 // NoWoodToDry is the error of a leaf that dries and whose wood is not known; at is the

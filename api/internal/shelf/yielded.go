@@ -84,8 +84,8 @@ type OneMore struct {
 	Leaves    int            `json:"leaves" required:"true" description:"as many as there would be with it"`
 	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"thickness that is missing"`
 	Billet    wire.Quantity  `json:"billet_thickness" required:"true" description:"of a billet that gives them"`
-	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf of the resaw cut that gives them, with rips and crosscuts as they are counted. Left out where no kerf would"`
-	MaxLeaf   *wire.Quantity `json:"max_leaf_thickness,omitempty" description:"thickest leaf of which they can be had. Left out where none can"`
+	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf of the resaw cut that gives them, rounded down, with rips and crosscuts as they are counted. Left out where no kerf would"`
+	MaxLeaf   *wire.Quantity `json:"max_leaf_thickness,omitempty" description:"thickest leaf of which they can be had, rounded down. Left out where none can"`
 	ThinnerBy *wire.Quantity `json:"thinner_by,omitempty" description:"by how much thinner than now that leaf is"`
 }
 
@@ -158,13 +158,13 @@ func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {
 }
 
 func oneMore(next *resaw.Next, report wire.Reporter) *OneMore {
-	optional := func(l *quantity.Length) *wire.Quantity {
+	optional := func(l *quantity.Length, told func(quantity.Length) wire.Quantity) *wire.Quantity {
 		if l == nil {
 			return nil
 		}
-		q := report.Cut(*l)
+		q := told(*l)
 		return &q
 	}
-	return &OneMore{next.Leaves, report.Cut(next.ShortBy), report.Cut(next.Billet), optional(next.KerfAtMost),
-		optional(next.LeafAtMost), optional(next.ThinnerBy)}
+	return &OneMore{next.Leaves, report.Cut(next.ShortBy), report.Cut(next.Billet), optional(next.KerfAtMost, report.Most),
+		optional(next.LeafAtMost, report.Most), optional(next.ThinnerBy, report.Least)}
 }

@@ -10,6 +10,8 @@ import (
 // last digit that counts, or a minus before zero.
 func appendNumber(text []byte, v float64, at place) []byte {
 	start := len(text)
+	at, way := wayOf(at)
+	v = stepped(v, at, way)
 	switch {
 	case at == kept:
 		text = appendKept(text, v)
@@ -24,6 +26,18 @@ func appendNumber(text []byte, v float64, at place) []byte {
 		text = append(text[:start], '0')
 	}
 	return text
+}
+
+// stepped is a number that is rounded down or up at a place, whole steps as they are.
+func stepped(v float64, at, way place) float64 {
+	steps := v * math.Pow10(-int(at))
+	switch way {
+	case downward:
+		return math.Floor(steps+dust) * math.Pow10(int(at))
+	case upward:
+		return math.Ceil(steps-dust) * math.Pow10(int(at))
+	}
+	return v
 }
 
 // appendKept writes a number as it came.
@@ -53,7 +67,7 @@ func AppendNamed(text []byte, name string, v float64) []byte {
 
 // Text is the number of the quantity as an answer writes it.
 func (q Quantity) Text() string {
-	return string(appendNumber(nil, q.Value, placeOfQuantity(q.Unit, q.cut)))
+	return string(appendNumber(nil, q.Value, placeOfQuantity(q.Unit, q.cut)+q.way))
 }
 
 // Told is the number that an answer writes.

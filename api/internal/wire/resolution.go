@@ -26,6 +26,24 @@ const (
 	digitsKept       = 14
 )
 
+// Added to a place, which lies between -100 and 100, they say that a number is rounded down or up
+// there, and not to the nearest.
+const (
+	downward place = 1000
+	upward   place = 2000
+)
+
+// wayOf is a place without the way in which it is rounded, and that; 0 to the nearest.
+func wayOf(at place) (bare, way place) {
+	switch {
+	case at > upward-100 && at < upward+100:
+		return at - upward, upward
+	case at > downward-100 && at < downward+100:
+		return at - downward, downward
+	}
+	return at, 0
+}
+
 // placesOfUnits are the resolutions of numbers that have no band. Those in inches are the
 // nearest power of ten to the metric ones.
 var placesOfUnits = map[string]place{
@@ -126,9 +144,10 @@ func placing(t reflect.Type) func(v reflect.Value) place {
 	if at, is := quantityIn(t); is {
 		unit, _ := reflect.TypeFor[Quantity]().FieldByName("Unit")
 		cut, _ := reflect.TypeFor[Quantity]().FieldByName("cut")
+		way, _ := reflect.TypeFor[Quantity]().FieldByName("way")
 		return func(v reflect.Value) place {
 			q := v.FieldByIndex(at)
-			return placeOfQuantity(q.FieldByIndex(unit.Index).String(), q.FieldByIndex(cut.Index).Bool())
+			return placeOfQuantity(q.FieldByIndex(unit.Index).String(), q.FieldByIndex(cut.Index).Bool()) + place(q.FieldByIndex(way.Index).Int())
 		}
 	}
 	unit, of := memberIndex(t, "unit", reflect.String), objectOf(t)
@@ -201,6 +220,22 @@ func placeOfQuantity(unit string, cut bool) place {
 func Down(l quantity.Length) quantity.Length {
 	const dust = 1e-6 // of a micrometre, so that a whole one stays
 	return quantity.Length(math.Floor(float64(l)*1e6+dust) / 1e6)
+}
+
+// Most shows a length that must not be exceeded: rounded down to the resolution of its unit, so
+// that what is told still does. A fraction of an inch down to 1/128 is told as it is.
+func (r Reporter) Most(l quantity.Length) Quantity { return r.toward(l, downward) }
+
+// Least shows one that must be reached, rounded up as Most rounds down.
+func (r Reporter) Least(l quantity.Length) Quantity { return r.toward(l, upward) }
+
+func (r Reporter) toward(l quantity.Length, way place) Quantity {
+	if r.LengthUnit == "in" && isFraction(l) {
+		return r.Cut(l)
+	}
+	q := r.Length(l)
+	q.way = way
+	return q
 }
 
 // stepText writes the step of a place.

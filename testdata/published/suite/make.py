@@ -185,6 +185,17 @@ for r in table(HERE + "resaw_problems.csv"):
         add("seam", {"opening": inputs["opening"], "leaf": inputs["leaf"], "kerf": inputs["kerf"], "angle": inputs["angle"]},
             wanted["shift"], "0.00006", "mm", r["source"], r["checked"])
 
+for r in table(HERE + "sawing_worked.csv"):
+    inputs = dict(i.split("=", 1) for i in r["inputs"].split(";"))
+    add(r["topic"], inputs, r["expected"], r["tolerance"], r["unit"], "worked by hand: " + r["working"], "derived")
+
+# logs: printed board feet of two rules, over all diameters and lengths
+for r in spread([r for r in table(HERE + "log_rules.csv") if int(r["small_end_diameter_in"]) >= 6], 12):
+    given = {"diameter": r["small_end_diameter_in"], "length": r["length_ft"]}
+    source = "Briggs, Forest Products Measurements and Conversion Factors, Univ. of Washington 1994, app. 3 table 1 (a public transcription)"
+    add("doyle", given, r["doyle_bf_printed"], "0.51", "board feet", source, "read-transcript")
+    add("international", given, r["international_quarter_bf_printed"], "3", "board feet", source, "read-transcript")
+
 with open(HERE + "suite/cases.csv", "w", encoding="utf-8", newline="") as file:
     out = csv.writer(file, lineterminator="\n")
     out.writerow(["id", "topic", "inputs", "expected", "tolerance", "unit", "source", "checked", "warnings"])

@@ -37,6 +37,43 @@ func Contradictory(input, detail string) error {
 	return &method.Error{Code: method.Contradictory, Input: input, Detail: detail}
 }
 
+// AtMost returns the error of an input that another leaves at most so much: detail is what is
+// wrong, limit at least 0.
+//
+// Errors: method.Contradictory, always. Accuracy: the limit is told in millimetres, rounded
+// down to a hundredth. Source: none needed, it computes nothing.
+func AtMost(input, detail string, limit quantity.Length) error {
+	return bounded(input, detail, "at most "+limit.AtMost("mm"))
+}
+
+// LessThan is AtMost for a limit that is too much itself.
+//
+// Errors: method.Contradictory, always. Accuracy: as AtMost. Source: none needed, it computes
+// nothing.
+func LessThan(input, detail string, limit quantity.Length) error {
+	return bounded(input, detail, "less than "+limit.AtMost("mm"))
+}
+
+// AtLeast is AtMost for the least that an input must be.
+//
+// Errors: method.Contradictory, always. Accuracy: as AtMost, rounded up. Source: none needed, it
+// computes nothing.
+func AtLeast(input, detail string, limit quantity.Length) error {
+	return bounded(input, detail, "at least "+limit.AtLeast("mm"))
+}
+
+// MoreThan is AtLeast for a limit that is too little itself.
+//
+// Errors: method.Contradictory, always. Accuracy: as AtLeast. Source: none needed, it computes
+// nothing.
+func MoreThan(input, detail string, limit quantity.Length) error {
+	return bounded(input, detail, "more than "+limit.AtLeast("mm"))
+}
+
+func bounded(input, detail, limit string) error {
+	return &method.Error{Code: method.Contradictory, Input: input, Detail: detail + "; it must be " + limit, Limit: limit}
+}
+
 // OutOfRange returns the error of an input outside a limit that no row holds.
 //
 // Errors: method.OutOfRange, always. Accuracy: exact. Source: none needed, it

@@ -62,17 +62,22 @@ func checkLeaf(in *Input, leaves []resaw.LeafFaces, i int, l resaw.LeafFaces, no
 			return exact.Rename(err, map[string]string{"front": name + "/front", "back": name + "/back"})
 		}
 		if l.Back <= l.Front {
-			return exact.Contradictory(name+"/back", "the back of a leaf lies deeper than its front")
+			return exact.MoreThan(name+"/back", "the back of a leaf lies deeper than its front", l.Front)
 		}
 		if i > 0 && l.Front < leaves[i-1].Back {
-			return exact.Contradictory(name+"/front", "the leaf begins before the one above it ends")
+			return exact.AtLeast(name+"/front", "the leaf begins before the one above it ends", leaves[i-1].Back)
 		}
 	}
 	if exact.Whole(in.CleanupShow)+exact.Whole(in.CleanupBack) >= exact.Whole(l.Back-l.Front) {
-		return exact.Contradictory("cleanup_show", "the clean-up of both faces leaves nothing of leaf "+fmt.Sprint(i+1))
+		what := "the clean-up of both faces leaves nothing of leaf " + fmt.Sprint(i+1)
+		if exact.Whole(in.CleanupBack) >= exact.Whole(l.Back-l.Front) {
+			return exact.LessThan("cleanup_back", what, max(0, l.Back-l.Front-in.CleanupShow))
+		}
+		return exact.LessThan("cleanup_show", what, l.Back-l.Front-in.CleanupBack)
 	}
 	if exact.Whole(in.CleanupShow)+exact.Whole(in.CleanupBack)+exact.Whole(in.Arch) >= exact.Whole(l.Back-l.Front) {
-		return exact.Contradictory("arch_height", "the arch leaves nothing of leaf "+fmt.Sprint(i+1)+" at its outer edge")
+		return exact.LessThan("arch_height", "the arch leaves nothing of leaf "+fmt.Sprint(i+1)+" at its outer edge",
+			l.Back-l.Front-in.CleanupShow-in.CleanupBack)
 	}
 	return nil
 }
@@ -86,10 +91,10 @@ func checkMatch(in *Input, notes *method.Notes) error {
 		return err
 	}
 	if 2*in.SeamEdge >= in.Width {
-		return exact.Contradictory("seam_edge", "the seam edge takes half of the width or more")
+		return exact.LessThan("seam_edge", "the seam edge takes half of the width or more", in.Width/2)
 	}
 	if in.Arch > in.Width-2*in.SeamEdge {
-		return exact.Contradictory("arch_height", "the arch is higher than a half is wide")
+		return exact.AtMost("arch_height", "the arch is higher than a half is wide", in.Width-2*in.SeamEdge)
 	}
 	if err := notes.Use(rowMatch, "dip_one_in", in.Dip); err != nil {
 		return err
