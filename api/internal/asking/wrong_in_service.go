@@ -94,6 +94,7 @@ var wrongInService = []wrong{
 	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log, log_csv and outdoors"},
 	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room conflict"}, "only one of"},
 	{"a place without heating", inServiceWith(`"station": "madison-wi"`, okServed, okMade), 422, []string{"/room/heated_to missing"}, "say heated_to"},
+	{"a place of several", inServiceWith(`"station": "Portland", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_found"}, "portland-me (Maine); portland-or (Oregon)"},
 	{"outdoors nowhere", inServiceWith(`"outdoors": {}`, okServed, okMade), 422, []string{"/room/outdoors/station missing"}, "station or months"},
 	{"outdoors at a place that is not there", inServiceWith(`"outdoors": {"station": "madisson-wi"}`, okServed, okMade), 422, []string{"/room/outdoors/station not_found"}, "did you mean madison-wi"},
 	{"outdoors and indoors", inServiceWith(okRoom+`, "outdoors": {"station": "madison-wi"}`, okServed, okMade), 422, []string{"/room conflict"}, "only one of"},
