@@ -599,6 +599,31 @@ try {
     );
   }
 
+  for (const id of ["drawer", "section", "log", "work", "move"])
+    await step(`${id} on a telephone of 320 points: no column of an answer is out of sight`, async () => {
+      const { page, faults, close } = await open({ width: 320, height: 640 }, phone);
+      await go(page, id);
+      if (!/in,/.test(await page.locator("#units").innerText())) await page.locator("#units").click();
+      await showAll(page);
+      for (const [path, value] of Object.entries({ ...fills[id].both, ...fills[id].inch })) await enter(page, path, value);
+      const { said, wrong } = await ask(page);
+      assert.ok(said, wrong);
+      const rows = page.locator(".rows");
+      assert.ok((await rows.count()) > 0);
+      for (const table of await rows.all()) {
+        const [has, needs] = await table.evaluate((t) => [t.parentElement.clientWidth, t.parentElement.scrollWidth]);
+        assert.ok(needs <= has, `${needs} px in ${has}`);
+        const [named, cells] = await table.evaluate((t) => [
+          t.querySelectorAll("td[data-column]").length,
+          t.querySelectorAll("td").length,
+        ]);
+        assert.equal(named, cells, "each figure has its name beside it");
+      }
+      await noneBroken(page, `${id} on a narrow telephone`);
+      assert.deepEqual(quiet(faults), []);
+      await close();
+    });
+
   await step(
     "the walnut of the demo: verdicts as the service gives them, the swapped weight left out and taken as it was meant",
     async () => {

@@ -227,7 +227,7 @@ export const words = {
     holds: "It holds {mc} % (9 times in 10: {low} to {high} %)",
     airNow: "Wood settles at {mc} % in this air",
     airHeated: "Heated to {temperature}, this air is at {rh} %: wood settles at {mc} %",
-    gap: "Leave {low} to {high} at the top today; middle {usual}",
+    gap: "Leave {low} to {high} at the top today; {usual} is usual",
     noGap:
       "No gap keeps both limits. One of {least} today never binds; it opens to about {wide} in {driest}, wider than you allow.",
     binds: "As made it binds: the gap of {gap} closes about {wettest}.",
@@ -317,7 +317,7 @@ export const words = {
     pair: "Pair",
     keeps: "Keeps its limits",
     least: "Least gap",
-    usual: "Middle",
+    usual: "Usual",
     most: "Widest gap",
     toClear: "{gap} never to bind",
     toClose: "{gap} never to gape",
@@ -796,9 +796,87 @@ export const words = {
     columns: "Widths",
     unpaired_leaves: "Leaves left over",
     vapour_pressure: "Vapour pressure",
-    humidity_ratio: "Water per kg of dry air, kg",
+    humidity_ratio: "Water in a kg of dry air, kg",
     frost_point: "Frost point",
     pressure: "Air pressure",
+    report_in: "Units of the answer",
+    "drying_factor.value": "Factor",
+    sd_ratio: "Spread, as a factor",
+    size_ring_angle_sd_deg: "Spread of the ring angle",
+    ring_angle_sd_deg: "Spread of the ring angle",
+    angle_sd_deg: "Spread of the ring angle",
+    "wood.any": "Any wood of this name",
+    y: "From the near edge",
+    z: "Below face 1",
+    "log.pith.y": "To the right of the middle",
+    "log.pith.z": "Below the middle",
+    "log.end_pith.y": "To the right of the middle",
+    "log.end_pith.z": "Below the middle",
+    end_pith: "Pith at the other end",
+    half: "Half a log",
+    turn_deg: "Turn of the first cut",
+    end_seal: "How the ends are kept",
+    end_trim: "Lost at each end",
+    end_width: "Width at the other end",
+    end_thickness: "Thickness at the other end",
+    far_thickness: "Thickness at the far edge",
+    facing_face_1: "Taken off face 1 first",
+    facing_face_2: "Taken off face 2",
+    "trim.start": "At the start",
+    "trim.end": "At the end",
+    "trim.near": "Along the near edge",
+    "trim.far": "Along the far edge",
+    "trim.usual": "How the ends were kept",
+    edges_in_tree: "What the edges faced in the tree",
+    "edges_in_tree.near": "The near edge",
+    "edges_in_tree.far": "The far edge",
+    twist_packed: "Twist shared by packing",
+    cleanup_show: "Clean-up, the face that shows",
+    cleanup_back: "Clean-up, the other face",
+    face_2_rough: "Face 2 stays rough",
+    reface: "Planed off after every cut",
+    max_cut_height: "Widest piece it can resaw",
+    max_runout_one_in: "Steepest runout, 1 in",
+    min_sets: "Sets wanted before all else",
+    max_sets: "Most sets that count",
+    shrinkage_ring_angle_deg: "Ring angle for the shrinkage",
+    hidden_fault_probability: "Chance of a hidden fault, 0 to 1",
+    variation: "What varies",
+    inch_fraction: "Fractions of an inch",
+    max_search_steps: "Steps of the search, at most",
+    template_billet: "Plank of the templates",
+    of: "What was weighed",
+    event: "Done since the last weighing",
+    taken_at: "Where on the wedge",
+    claimed_mc_pct: "What it was said to hold",
+    start_mass: "Weight then",
+    start_mc_pct: "Moisture then",
+    "correction.a": "Divided by",
+    "correction.b_mc_points": "After taking off",
+    settled: "Looked at after a day in the room",
+    "glued_joints.first": "One part",
+    "glued_joints.second": "The other part",
+    dimension: "Which of its sizes",
+    "first.size": "How much of that size",
+    "second.size": "How much of that size",
+    extremes: "When each is dry and wet",
+    phases: "Schedule of the kiln",
+    until_mc_pct: "Until it holds",
+    "phases.emc_pct": "Moisture the air keeps it at",
+    max_above_mc_points: "Most above the target",
+    max_below_mc_points: "Most below the target",
+    max_gradient_mc_points: "Most between core and shell",
+    max_mass_change_pct_per_day: "Most that its weight changes a day",
+    max_trend_mc_points: "Most that it changes in two weeks",
+    "step_limits.step": "Step of the work",
+    tolerance_mc_points: "Counts as dry within",
+    lengthwise: "Movement along the grain",
+    face_2_minus_face_1_strain_pct: "Face 2 moves more by",
+    near_minus_far_strain_pct: "The near edge moves more by",
+    profile: "Moisture from face to face",
+    "profile.from_mc_pct": "At the start",
+    "profile.to_mc_pct": "At the end",
+    winter_month: "Month of midwinter",
   },
   // Nouns for one of a list.
   items: {
@@ -955,6 +1033,36 @@ export const words = {
     core_minus_shell: "how much wetter the core is than the shell",
     ring_angle_sd_deg: "the spread of the ring angle",
     angle_sd_deg: "the spread of the ring angle",
+    report_in: "the units of the answer",
+    edges_in_tree: "what the edges faced in the tree",
+    start_mc_pct: "the moisture it began with",
+    start_mc_sd_points: "the spread of that",
+    start_mass: "the weight it began with",
+    claimed_mc_pct: "the moisture it was said to hold",
+    mean_mc_sd_points: "the spread of the mean moisture",
+    mc_sd_points: "the spread of the moisture content",
+    sd_ratio: "the spread of the factor",
+    from_mc_pct: "the moisture at the start",
+    to_mc_pct: "the moisture at the end",
+    until_mc_pct: "the moisture it is run to",
+    emc_pct: "the moisture the air keeps it at",
+    max_above_mc_points: "the most above the target",
+    max_below_mc_points: "the most below the target",
+    max_gradient_mc_points: "the most between core and shell",
+    max_mass_change_pct_per_day: "the most that its weight changes a day",
+    max_trend_mc_points: "the most that it changes in two weeks",
+    facing_face_1: "what is taken off face 1",
+    facing_face_2: "what is taken off face 2",
+    cleanup_show: "the clean-up of the face that shows",
+    cleanup_back: "the clean-up of the other face",
+    max_cut_height: "the widest piece the saw takes",
+    max_runout_one_in: "the steepest runout",
+    min_sets: "the sets wanted before all else",
+    max_sets: "the most sets that count",
+    end_trim: "what is lost at each end",
+    end_seal: "how the ends are kept",
+    winter_month: "the month of midwinter",
+    tip_travel: "how far the tip moved",
     mean_dry: "when it is dry on average",
     core_dry: "when it is dry to the core",
   },
@@ -996,6 +1104,27 @@ export const words = {
     "page.wood": "Type a few letters and pick one.",
     moisture_profile: "",
     rings: "",
+    "wood.species": "Its name or its id. Figures that you give beside it stand in for those of the tables.",
+    "trim.usual": "What ends lose that were kept so is taken off each end for which you give nothing.",
+    usual_kerf: "Its usual kerf stands in for one that you have not measured.",
+    inch_fraction: "Everything is planned to whole ones of these, rounded up, so that no leaf comes out smaller than it was to be. Left out: in decimals.",
+    paper: "Of the PDF. Left out: A4, with inches Letter.",
+    template_billet: "For programs: this page has no templates.",
+    max_search_steps: "So that the same plan comes out on every machine; a million takes about 0.03 s.",
+    "glued_joints.first.part": "By its short name.",
+    "glued_joints.second.part": "By its short name.",
+    "correction.a": "Moisture content is the reading, less the figure below, divided by this.",
+    "correction.b_mc_points": "In points of moisture content.",
+    "profile.mc_sd_points": "One standard deviation, of both.",
+    "seasons.winter_air": "In the month of midwinter.",
+    "seasons.winter_month": "1 for January; 7 south of the equator.",
+    prong_test: "Cut from the billet on the day it is judged for: stress adds to the cup of its leaves. Left out: none is counted.",
+    report_in: "",
+    size_ring_angle_sd_deg: "One standard deviation of the ring angle. Left out: the angle is exact.",
+    start_mc_sd_points: "One standard deviation.",
+    "laminates.build_condition": "Of the layers when they were glued flat, of each for which you say nothing else. Left out: that of all parts.",
+    "first.size": "How much of that size takes part, such as the width of a pocket. Left out: all of it.",
+    "second.size": "How much of that size takes part, such as the width of a pocket. Left out: all of it.",
   },
   units_of: {
     _mc_pct: "%",
@@ -1014,9 +1143,14 @@ export const words = {
     const found = lookUp(this.labels, path);
     if (found !== undefined) return found;
     const name = bareNames(path).at(-1) || "";
+    const spread = /^(.+)_sd(?:_(?:deg|points|mc_points|pct))?$/.exec(name);
+    if (spread) return `Spread of the ${this.label(spread[1]).toLowerCase()}`;
     const told = name
+      .replace(/_pct_per_(point|day)$/, ", % a $1")
+      .replace(/_m_per_s$/, ", m/s")
+      .replace(/_s_per_m$/, ", s/m")
       .replace(/_(mc|emc|rh|share|strain|shrinkage)_pct$/, " $1")
-      .replace(/_(pct|points|deg|days|sd|mc_points)$/, "")
+      .replace(/_(pct|points|deg|days|mc_points)$/, "")
       .replaceAll("_", " ")
       .replace(/^min /, "least ")
       .replace(/^max /, "greatest ")
@@ -1053,10 +1187,13 @@ export const words = {
         const asked = this.questions[this.asked[route]];
         return asked ? `“${asked.title}”` : all;
       })
-      .replace(/\(?GET \/v1[^\s)]*\)?/g, "")
+      .replace(/\(GET \/v1[^\s)]*\)/g, "")
+      .replace(/; GET \/v1\S* finds one/g, "")
+      .replace(/\bGET \/v1[^\s),;]*/g, "the tables")
       .replace(/(\d) ?%MC\b/g, "$1 %")
       .replace(/(\d) deg(?:rees)?\b/g, "$1°")
-      .replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (name) => this.inText[name] ?? this.label(name).toLowerCase());
+      .replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (name) => this.inText[name] ?? this.label(name).toLowerCase())
+      .replace(/\b(no|the day|its own) the (day )?/g, "$1 ");
     return capital(said);
   },
 
