@@ -289,7 +289,7 @@ try {
     );
   });
 
-  await step("how it was read stands below, and 68 °C is asked about", async () => {
+  await step("how it was read stands below, and 68 °C and 0.45 % are asked about", async () => {
     await go(page, "ready");
     await enter(page, "billet.length", "3' 6\"");
     assert.match(await page.locator(idOf("billet.length") + "-r").innerText(), /1066\.8 mm|42 in/);
@@ -299,6 +299,11 @@ try {
     await enter(page, "target_condition.air.temperature", "68");
     await page.getByRole("button", { name: "Take 68 °F" }).click();
     assert.equal(await page.locator(idOf("target_condition.air.temperature")).inputValue(), "68 F");
+    await enter(page, "target_condition.air.rh_pct", "0,45");
+    await page.getByRole("button", { name: "Take 45 %" }).click();
+    assert.equal(await page.locator(idOf("target_condition.air.rh_pct")).inputValue(), "45");
+    await enter(page, "target_condition.air.rh_pct", "1");
+    assert.equal(await page.getByRole("button", { name: /^Take/ }).count(), 0, "a low humidity is not asked about");
   });
 
   await step(

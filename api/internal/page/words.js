@@ -145,6 +145,7 @@ export const words = {
     took: "Take {text}",
     odd: "Is that right?",
     hotter: "{c} °C is hotter than a room or a shed. Did you mean {c} °F ({f} °C)?",
+    share: "{value} % is next to nothing. Did you mean {meant} %?",
     list: "{count} found",
     none: "Nothing found by that name",
     pictures: "Pick the nearest",
