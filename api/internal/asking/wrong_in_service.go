@@ -102,7 +102,7 @@ var wrongInService = []wrong{
 	{"a place that is not there", inServiceWith(`"station": "madisson-wi", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_found"}, "did you mean madison-wi"},
 	{"a place without temperatures", inServiceWith(`"station": "charleston-sc", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_supported"}, "temperatures"},
 	{"heated like an oven", inServiceWith(`"station": "madison-wi", "heated_to": "80 C"`, okServed, okMade), 422, []string{"/room/heated_to out_of_range"}, "at most 50 C"},
-	{"a drier below the humidifier", inServiceWith(okRoom+`, "min_rh_pct": 50, "max_rh_pct": 45`, okServed, okMade), 422, []string{"/room/max_rh_pct conflict"}, "lower humidity than the humidifier"},
+	{"a drier below the humidifier", inServiceWith(okRoom+`, "min_rh_pct": 50, "max_rh_pct": 45`, okServed, okMade), 422, []string{"/room/max_rh_pct conflict"}, "the drier holds 45 %, and the humidifier more, 50 %"},
 	{"winter without summer", inServiceWith(`"seasons": {`+winterAir+`}`, okServed, okMade), 422, []string{"/room/seasons/summer_air missing"}, "summer_air is needed"},
 	{"a humidifier in a room of two seasons", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C", "rh_pct": 60}}, "min_rh_pct": 35`, okServed, okMade), 422, []string{"/room/min_rh_pct conflict"}, "goes with station"},
 	{"a thirteenth month", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C", "rh_pct": 60}, "winter_month": 13}`, okServed, okMade), 422, []string{"/room/seasons/winter_month out_of_range"}, "at most 12"},
