@@ -69,15 +69,37 @@ func indexStations(stations []*Station) *index {
 			x.addForm(i, ExactName, s.Name, fold(city))
 			x.addForm(i, ExactName, s.Name, fold(city+" "+s.RegionName))
 		} else {
-			x.addForm(i, ExactSynonym, s.Name, fold(city+" "+s.Country))
-			x.addForm(i, ExactSynonym, s.Name, fold(city+" "+s.CountryCode))
+			x.addAbroad(i, s, s.Name)
 		}
 		for _, other := range s.OtherNames {
 			x.addForm(i, ExactSynonym, other, fold(other))
+			if s.Region == "" {
+				x.addAbroad(i, s, other)
+			}
 		}
 	}
 	return x
 }
+
+// addAbroad adds a name of a station outside of the states: with its country, and of an
+// airport as that of the city, with and without the country.
+func (x *index) addAbroad(entry int, s *Station, name string) {
+	x.addForm(entry, ExactSynonym, name, fold(name+" "+s.Country))
+	x.addForm(entry, ExactSynonym, name, fold(name+" "+s.CountryCode))
+	if s.CountryCode == "GB" { // which people write as UK
+		x.addForm(entry, ExactSynonym, name, fold(name+" UK"))
+	}
+	for _, end := range airports {
+		if city, is := strings.CutSuffix(name, end); is {
+			x.addForm(entry, ExactSynonym, name, fold(city))
+			x.addAbroad(entry, s, city)
+			return
+		}
+	}
+}
+
+// airports are what printed names of stations have behind the name of the city.
+var airports = []string{" Airport", " Aero", " Aerodrome", " Intl"}
 
 // Find returns the woods that query names, the best match first, at most limit:
 // the id, then the common name, the botanical name and other names in full,

@@ -157,6 +157,43 @@ func TestSuggest(t *testing.T) {
 	assert.Equal(t, "madison-wi", all.SuggestStations("madisn-wi", 2)[0])
 }
 
+// What begins as names do was meant so: no place is offered whose name only looks alike.
+func TestNoFarSpellingBesideWhatBeginsSo(t *testing.T) {
+	assert.Equal(t, []string{"gdansk-port-polnocny"}, tables(t).SuggestStations("Gdansk Po", 5))
+	for _, id := range tables(t).SuggestStations("Launc", 5) {
+		assert.True(t, strings.HasPrefix(id, "launceston"), id)
+	}
+	assert.NotEmpty(t, tables(t).SuggestStations("Laucneston", 5), "where none begins so, spellings are tried")
+}
+
+// A place that is printed with its airport or a part of the city is found by the city.
+func TestPlacesAreFoundByTheirCity(t *testing.T) {
+	all := tables(t)
+	airports := 0
+	for _, s := range all.Stations() {
+		for _, end := range []string{" Airport", " Aero", " Aerodrome", " Intl"} {
+			city, is := strings.CutSuffix(s.Name, end)
+			if !is || s.Region != "" {
+				continue
+			}
+			airports++
+			found := all.FindStations(city+", "+s.Country, 2)
+			require.NotEmpty(t, found, s.Name)
+			assert.Equal(t, s.ID, found[0].Station.ID, city)
+			assert.LessOrEqual(t, found[0].Kind, ExactSynonym, city)
+		}
+	}
+	assert.Greater(t, airports, 20)
+	others := map[string]string{}
+	for _, s := range all.Stations() {
+		for _, other := range s.OtherNames {
+			name := fold(other)
+			assert.Empty(t, others[name], "%s and %s are both called %s", others[name], s.ID, other)
+			others[name] = s.ID
+		}
+	}
+}
+
 // A bare name and a near spelling of it offer the right genus, the likeliest first.
 func TestBareNamesOfferTheRightGenus(t *testing.T) {
 	for name, want := range map[string][]string{
@@ -201,7 +238,14 @@ func TestFindStations(t *testing.T) {
 		{"Gdańsk Port Północny", "gdansk-port-polnocny", ExactName},
 		{"Łódź", "lodz", ExactName},
 		{"Málaga ES", "malaga", ExactSynonym},
-		{"Oslo Norway", "oslo-fornebu", Words},
+		{"Oslo Norway", "oslo-fornebu", ExactSynonym},
+		{"Norway Fornebu", "oslo-fornebu", Words},
+		{"singapore", "singapore-changi", ExactSynonym},
+		{"Wien", "vienna-schwechat", ExactSynonym},
+		{"Cairns", "cairns-aero", ExactSynonym},
+		{"Cairns, Australia", "cairns-aero", ExactSynonym},
+		{"Aberdeen UK", "aberdeen-dyce", ExactSynonym},
+		{"Aberdeen", "aberdeen-sd", ExactName},
 	} {
 		found := tables(t).FindStations(c.query, 5)
 		require.NotEmpty(t, found, c.query)

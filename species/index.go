@@ -136,7 +136,7 @@ func (x *index) find(query string, limit int) []hit {
 }
 
 // suggest returns up to n hits for a query that is meant to be an id: what find
-// gives, then more distant spellings, then names that share a word.
+// gives, then more distant spellings where no name begins so, then names that share a word.
 func (x *index) suggest(query string, n int) []hit {
 	found := x.find(query, n)
 	q := fold(query)
@@ -153,7 +153,9 @@ func (x *index) suggest(query string, n int) []hit {
 		}
 	}
 	if len(found) < n && q != "" {
-		more(x.near(q, 1, n+len(found)))
+		if len(found) == 0 || found[0].kind > Words { // what begins so was meant, and is not misspelt
+			more(x.near(q, 1, n+len(found)))
+		}
 		words := strings.Fields(q)
 		more(x.order(x.collect(func(m *name) (MatchKind, int, bool) {
 			shared := 0

@@ -289,7 +289,7 @@ try {
     );
   });
 
-  await step("how it was read stands below, and 68 °C is asked about", async () => {
+  await step("how it was read stands below, and 68 °C and 0.45 % are asked about", async () => {
     await go(page, "ready");
     await enter(page, "billet.length", "3' 6\"");
     assert.match(await page.locator(idOf("billet.length") + "-r").innerText(), /1066\.8 mm|42 in/);
@@ -299,6 +299,11 @@ try {
     await enter(page, "target_condition.air.temperature", "68");
     await page.getByRole("button", { name: "Take 68 °F" }).click();
     assert.equal(await page.locator(idOf("target_condition.air.temperature")).inputValue(), "68 F");
+    await enter(page, "target_condition.air.rh_pct", "0,45");
+    await page.getByRole("button", { name: "Take 45 %" }).click();
+    assert.equal(await page.locator(idOf("target_condition.air.rh_pct")).inputValue(), "45");
+    await enter(page, "target_condition.air.rh_pct", "1");
+    assert.equal(await page.getByRole("button", { name: /^Take/ }).count(), 0, "a low humidity is not asked about");
   });
 
   await step(
@@ -598,6 +603,31 @@ try {
       },
     );
   }
+
+  for (const id of ["drawer", "section", "log", "work", "move"])
+    await step(`${id} on a telephone of 320 points: no column of an answer is out of sight`, async () => {
+      const { page, faults, close } = await open({ width: 320, height: 640 }, phone);
+      await go(page, id);
+      if (!/in,/.test(await page.locator("#units").innerText())) await page.locator("#units").click();
+      await showAll(page);
+      for (const [path, value] of Object.entries({ ...fills[id].both, ...fills[id].inch })) await enter(page, path, value);
+      const { said, wrong } = await ask(page);
+      assert.ok(said, wrong);
+      const rows = page.locator(".rows");
+      assert.ok((await rows.count()) > 0);
+      for (const table of await rows.all()) {
+        const [has, needs] = await table.evaluate((t) => [t.parentElement.clientWidth, t.parentElement.scrollWidth]);
+        assert.ok(needs <= has, `${needs} px in ${has}`);
+        const [named, cells] = await table.evaluate((t) => [
+          t.querySelectorAll("td[data-column]").length,
+          t.querySelectorAll("td").length,
+        ]);
+        assert.equal(named, cells, "each figure has its name beside it");
+      }
+      await noneBroken(page, `${id} on a narrow telephone`);
+      assert.deepEqual(quiet(faults), []);
+      await close();
+    });
 
   await step(
     "the walnut of the demo: verdicts as the service gives them, the swapped weight left out and taken as it was meant",

@@ -56,7 +56,7 @@ func FromWetBulb(t, wet quantity.Temperature, p quantity.Pressure, iced bool) (S
 	case iced:
 		b = iceBulb()
 	case t.Less(wet):
-		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: "at most the dry bulb",
+		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: "at most " + t.Format("C"),
 			Detail: fmt.Sprintf("wet_bulb %s lies above the dry bulb %s", wet.Format("C"), t.Format("C"))}
 	}
 	saturation := math.Exp(b.logP(wet.Kelvin()))

@@ -1,6 +1,7 @@
 package inservice
 
 import (
+	"fmt"
 	"math"
 
 	"latewood/woodphys/air"
@@ -97,7 +98,8 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 		return nil, method.Named(err, "most_rh_pct")
 	}
 	if heating.Least > most {
-		return nil, &method.Error{Code: method.Contradictory, Input: "most_rh_pct", Detail: "the drier holds a lower humidity than the humidifier"}
+		return nil, &method.Error{Code: method.Contradictory, Input: "most_rh_pct", Limit: fmt.Sprintf("at least %.4g %%", 100*heating.Least),
+			Detail: fmt.Sprintf("the drier holds %.4g %%, and the humidifier more, %.4g %%", 100*most, 100*heating.Least)}
 	}
 	return heating.room(outdoor, most, notes)
 }

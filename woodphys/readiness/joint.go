@@ -89,7 +89,7 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 	if err := p.askable(limits, &target, at, &notes); err != nil {
 		return Verdict{}, notes, err
 	}
-	g := p.gauge(at)
+	g := p.gauge(at, limits.span())
 	n := p.Members
 	gap, gradient, rate := make([]sample, n), make([]sample, n), make([]sample, n)
 	var level, even, still chances

@@ -228,8 +228,43 @@ func (p *Posterior) grid(readings []*reading) []quantity.Duration {
 			times = append(times, min(end, horizon))
 		}
 	}
+	times = append(times, s.dayByDay()...)
 	slices.Sort(times)
 	return slices.Compact(times)
+}
+
+// Small stock is followed from day to day for so long after it came to a place, in so many places.
+// Own choice: it has come to rest by then.
+const (
+	closely      = 14
+	mostFollowed = 8
+)
+
+// dayByDay are the times at which small stock is looked at beside the regular ones, so that its
+// change from day to day is known: the days after it came to a place, and those about the times
+// asked for.
+func (s *Setup) dayByDay() []quantity.Duration {
+	if s.Thickness > smallStock {
+		return nil
+	}
+	var days []quantity.Duration
+	add := func(at quantity.Duration) {
+		if at >= 0 && at <= s.horizon() {
+			days = append(days, at)
+		}
+	}
+	came := quantity.Duration(0)
+	for i := range s.Phases[:min(len(s.Phases), mostFollowed)] {
+		for day := range closely {
+			add(came + quantity.Duration(day+1)*quantity.Day)
+		}
+		came += s.Phases[i].Length
+	}
+	for _, at := range s.Exact {
+		add(at - rateSpan/2)
+		add(at + rateSpan/2)
+	}
+	return days
 }
 
 // mostPhaseEnds are given a place of their own in the forecast.

@@ -25,7 +25,7 @@ func (p *Posterior) chancesOf(limits Limits, target *Target, from, horizon quant
 		c.member[m] = flat[m*n : (m+1)*n]
 	}
 	for i, at := range c.times {
-		g := p.gauge(at)
+		g := p.gauge(at, limits.span())
 		for m, w := range p.e.weight {
 			if w > 0 {
 				c.member[m][i] = float32(p.chance(limits, target, &g, m))

@@ -106,10 +106,16 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 	return d, nil
 }
 
-// unlessToday leaves out the day of a step of which half of the cases are ready at the time asked
-// from, where that is too few to say so: it would be no day to wait for.
+// unlessToday leaves out the day of a step of which half of the cases are ready on the very day
+// asked from, where that is too few to say so: it would be no day to wait for. What is not ready
+// then is so on the next day at the earliest.
 func (d *ReadyDate) unlessToday(v *Verdict, today, horizon quantity.Duration) {
-	if v.Outcome != CannotSay || !d.Median.Within || d.Median.At > today {
+	tomorrow := min(today+quantity.Day, horizon)
+	if v.Outcome == Ready || !d.Median.Within || d.Median.At >= tomorrow {
+		return
+	}
+	if v.Outcome == NotReady {
+		d.Median.At, d.High.At = tomorrow, max(d.High.At, tomorrow)
 		return
 	}
 	d.Perhaps = true
@@ -118,7 +124,7 @@ func (d *ReadyDate) unlessToday(v *Verdict, today, horizon quantity.Duration) {
 
 // kept is the share of the members which are ready at a time that are still ready KeptFor later.
 func (p *Posterior) kept(limits Limits, target *Target, on, horizon quantity.Duration) float64 {
-	now, later := p.gauge(on), p.gauge(min(on+KeptFor, horizon))
+	now, later := p.gauge(on, limits.span()), p.gauge(min(on+KeptFor, horizon), limits.span())
 	ready, still := 0.0, 0.0
 	for m, w := range p.e.weight {
 		if w == 0 || !p.meets(limits, target, &now, m) {
@@ -153,7 +159,7 @@ func (p *Posterior) between(from, to quantity.Duration) []quantity.Duration {
 func (p *Posterior) firsts(limits Limits, target *Target, times []quantity.Duration) []int {
 	gauges := make([]gauge, len(times))
 	for i, t := range times {
-		gauges[i] = p.gauge(t)
+		gauges[i] = p.gauge(t, limits.span())
 	}
 	firsts := make([]int, p.Members)
 	for m := range firsts {
@@ -187,7 +193,7 @@ func (p *Posterior) dates(limits Limits, target *Target, from, horizon quantity.
 func (p *Posterior) turns(limits Limits, target *Target, m int, fails, passes quantity.Duration) float64 {
 	for range 7 {
 		mid := (fails + passes) / 2
-		g := p.gauge(mid)
+		g := p.gauge(mid, limits.span())
 		if p.meets(limits, target, &g, m) {
 			passes = mid
 		} else {

@@ -206,7 +206,8 @@ func (b *simulated) near(day int) float64 {
 func (b *simulated) ready(limits Limits) float64 {
 	last := len(b.days) - 1
 	for d := b.today(); d <= last; d++ {
-		from, to := max(d-7, 0), min(d+7, last)
+		half := int(limits.span().Days() / 2)
+		from, to := max(d-half, 0), min(d+half, last)
 		rate := math.Abs(b.model[to]-b.model[from]) / float64(to-from)
 		perDay, asked := limits.rest(b.model[d])
 		gap := b.mean[d] - b.aim

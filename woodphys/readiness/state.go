@@ -112,7 +112,7 @@ func (p *Posterior) view(at quantity.Duration) *view {
 	flat := make([]float64, 5*n)
 	part := func(k int) []float64 { return flat[k*n : (k+1)*n] }
 	v := &view{part(0), part(1), part(2), part(3), part(4)}
-	g := p.gauge(at)
+	g := p.gauge(at, TrendSpan)
 	for m := range n {
 		v.mean[m], v.shell[m], v.core[m] = g.here.of(e.mean[m]), g.here.of(e.shell[m]), g.here.of(e.core[m])
 		v.rate[m], v.stray[m] = g.rate(e, m), g.stray(e, m)
@@ -127,13 +127,14 @@ type gauge struct {
 	loose          float64 // standard deviation of the discrepancy beside its mean
 }
 
-func (p *Posterior) gauge(at quantity.Duration) gauge {
-	before, after := max(at-TrendSpan/2, 0), min(at+TrendSpan/2, p.Horizon())
+// gauge reads the members at a time; the change is that over a span about it.
+func (p *Posterior) gauge(at, span quantity.Duration) gauge {
+	before, after := max(at-span/2, 0), min(at+span/2, p.Horizon())
 	here := p.e.find(at)
 	return gauge{here, p.e.find(before), p.e.find(after), (after - before).Days(), here.of(p.e.loose)}
 }
 
-// rate of the forecast of member m, per day.
+// rate of the forecast of member m over the span, per day.
 func (g *gauge) rate(e *ensemble, m int) float64 {
 	if !(g.days > 0) {
 		return 0

@@ -31,6 +31,10 @@ type Limits struct {
 // TrendSpan is the time over which thick stock is watched for rest.
 const TrendSpan = 14 * quantity.Day
 
+// rateSpan is that of small stock, which is judged from day to day: the day before and the day
+// after. It comes to rest within days, and two weeks would still tell of how it came there.
+const rateSpan = 2 * quantity.Day
+
 // smallStock is the thickness up to which a piece counts as small stock, which
 // is judged by its change of mass from day to day. Own choice: leaves and plates.
 const smallStock = 10 * quantity.Millimetre
@@ -92,6 +96,14 @@ func (l Limits) check() error {
 		}
 	}
 	return nil
+}
+
+// span is the time over which the change is taken that is held against the limits.
+func (l Limits) span() quantity.Duration {
+	if l.Rate > 0 && l.Trend == 0 {
+		return rateSpan
+	}
+	return TrendSpan
 }
 
 // rest returns the widest change of MC per day, a fraction, that the limits

@@ -52,7 +52,7 @@ func (s *Section) sides(c Sides, bent *Bent) []Side {
 		{Name: "lower", Cup: c.Lower}, {Name: "upper", Cup: c.Upper}, {Name: "left", Cup: c.Left},
 		{Name: "right", Cup: c.Right},
 	}
-	for i, outward := range []bool{!s.barkAbove(-half), s.barkAbove(half), !s.barkToRight(-side), s.barkToRight(side)} {
+	for i, outward := range []bool{inwards(s.PithY + half), inwards(half - s.PithY), inwards(s.PithX + side), inwards(side - s.PithX)} {
 		one := &out[i]
 		cup := one.Cup
 		if bent != nil && (one.Name == "lower" || one.Name == "upper") {
@@ -74,10 +74,16 @@ func (s *Section) sides(c Sides, bent *Bent) []Side {
 	return out
 }
 
-// barkAbove and barkToRight say where the bark lies from a side: away from the pith,
-// square to that side.
-func (s *Section) barkAbove(y quantity.Length) bool   { return y > s.PithY }
-func (s *Section) barkToRight(x quantity.Length) bool { return x > s.PithX }
+// onSide is how near the pith may lie to a side to lie on it, where the side bends as beside a
+// pith that is just outside of the section. Floating point leaves less of none.
+const onSide = quantity.Micrometre / 1000
+
+// inwards reports that the pith, so far inwards from a side, lies on the section's side of it: the
+// bark lies outwards then.
+func inwards(pith quantity.Length) bool { return pith > onSide }
+
+// barkAbove says where the bark lies from a height: away from the pith.
+func (s *Section) barkAbove(y quantity.Length) bool { return y > s.PithY }
 
 // upwards is the bend of a gradient in the sense of the cup of a face with the bark above
 // or below.

@@ -42,6 +42,19 @@ func TestSensesFollowThePith(t *testing.T) {
 	assert.Equal(t, section.StaysFlat, wet.Free.Sides[0].Sense, "nothing moves above fibre saturation")
 }
 
+// A pith on a face bends it as one just outside does, whatever floating point makes of the sizes.
+func TestAPithOnAFaceIsOutside(t *testing.T) {
+	for _, thickness := range []quantity.Length{27 * mm, 30 * mm, 33.3 * mm, 52 * mm, 25.4 * mm} {
+		for _, depth := range []quantity.Length{-mm, 0, thickness, thickness + mm} {
+			w := warp(t, section.Board{Wood: plain(0.04, 0.08), Section: section.FromPith(200*mm, thickness, 100*mm, depth), From: exact(14), To: exact(8)})
+			require.NotNil(t, w.Free)
+			below := depth >= thickness
+			assert.Equal(t, []bool{below, !below}, []bool{w.Free.Sides[0].Round, w.Free.Sides[1].Round}, "pith at %v of %v", depth, thickness)
+			assert.Equal(t, section.HollowToBark, w.Free.Sides[0].Sense)
+		}
+	}
+}
+
 // The pith is where it was put; a half has the pith where the whole has.
 func TestPithDepthAndHalves(t *testing.T) {
 	s := section.FromPith(200*mm, 30*mm, 110*mm, 70*mm)

@@ -66,6 +66,42 @@ func TestWhatMayBeReadyTodayHasNoDate(t *testing.T) {
 	assert.Contains(t, r.Target.Detail, "drying side of the sorption loop")
 }
 
+// No step has today for its day unless it is ready today, whenever it is asked.
+func TestNoUnsettledStepIsReadyToday(t *testing.T) {
+	unsettled := 0
+	for _, thickness := range []string{"1", "10", "20"} {
+		for _, day := range []string{"2026-11-21", "2026-11-24", "2026-11-27", "2026-11-29", "2026-12-02", "2026-12-09", "2026-12-20"} {
+			r := readinessOf(t, thinWalnut(thickness), day, benchRoom, "").Result
+			for _, v := range r.Verdicts {
+				if v.Verdict != "ready" {
+					unsettled++
+					assert.NotEqual(t, day, v.ReadyOn.Value, "%s mm, %s", thickness, v.Step)
+				}
+			}
+		}
+	}
+	assert.Greater(t, unsettled, 10)
+}
+
+// thinWalnut is a leaf that comes from the next room, where it held 12 %.
+func thinWalnut(thickness string) string {
+	return `"wood": "walnut-black", "length": "600 mm", "width": "150 mm", "thickness": "` + thickness + ` mm", "stacked_on": "2026-11-20",
+		"start_condition": {"mc_pct": 12, "mc_sd_points": 1}`
+}
+
+// A veneer has settled within a day, and is not said to change by what it lost a week ago; thicker
+// stock takes longer.
+func TestAVeneerIsAtRestWithinDays(t *testing.T) {
+	verdict := func(thickness, day string) string {
+		return readinessOf(t, thinWalnut(thickness), day, benchRoom, "").Result.Verdicts[1].Verdict
+	}
+	assert.Equal(t, "not_ready", verdict("1", "2026-11-20"))
+	assert.Equal(t, "ready", verdict("1", "2026-11-24"))
+	assert.Equal(t, "ready", verdict("3", "2026-11-24"))
+	assert.NotEqual(t, "ready", verdict("10", "2026-11-24"))
+	assert.Equal(t, "ready", verdict("10", "2026-12-01"))
+}
+
 // Advice and warnings look at the length: a short block dries through its ends, and has no place
 // far from them.
 func TestShortPiecesAreToldOfTheirEnds(t *testing.T) {

@@ -127,7 +127,7 @@ func (h *history) why(a *readiness.Advice) string {
 	expected := quantity.FormatNumber(o.MC.Low.Percent(), 1) + " to " +
 		quantity.FormatNumber(o.MC.High.Percent(), 1) + " %MC"
 	if o.Kind == readiness.Weight {
-		expected = h.report.SaidMass(o.Mass.Low) + " to " + h.report.SaidMass(o.Mass.High)
+		expected = h.report.SaidMasses(o.Mass.Low, o.Mass.High)
 	}
 	text := fmt.Sprintf("%s %s; %s is to be expected. It is expected to remove %.0f %% of the "+
 		"uncertainty of the %s", what, when, expected, 100*o.Gain, a.By)
@@ -231,8 +231,8 @@ func (h *history) givenAndExpected(c *readiness.Contradiction) (given, expected 
 	}
 	low, high := c.ExpectedMass.Low, c.ExpectedMass.High
 	if unit := h.sources[c.Index].unit; h.report.Speaks(unit) {
-		return c.GivenMass.Format(unit), low.Format(unit) + " to " + high.Format(unit)
+		return c.GivenMass.Format(unit), wire.MassSpan(low, high, unit)
 	}
 	given = h.report.SaidMass(c.GivenMass) + " (written as " + h.question.Observations[c.Index].Written + ")"
-	return given, h.report.SaidMass(low) + " to " + h.report.SaidMass(high)
+	return given, h.report.SaidMasses(low, high)
 }

@@ -160,7 +160,7 @@ const together = (said) => said.replace(/(\d) (?=(%|mm|in|kg|lb|m|ft)(?!\w))/g, 
 /** sentenceOf says an answer in one sentence. */
 export function sentenceOf(question, result, request) {
   const [first, small] = inOneWay(() => sentences[question]?.(result, request) || [result.summary || "", ""]);
-  return { said: capital(first || result.summary || ""), small };
+  return { said: capital(first || result.summary || ""), small: capital(small || "") };
 }
 
 /** verdictsNode shows each step with its date, early and late, on a line from today to the latest of all. */

@@ -8,8 +8,13 @@ import { capital, fill, words } from "./words.js";
 const text = words.details;
 
 /** wide is a table that moves sideways where there is no room for it. */
-const wide = (label, ...inner) =>
-  h("div", { class: "move table", role: "region", tabindex: "0", "aria-label": label }, h("table", {}, ...inner));
+const wide = (label, ...inner) => framed(label, h("table", {}, ...inner));
+
+// Rows of one kind stand below each other on a narrow telephone, each with its figures by name.
+const rowsOf = (label, ...inner) => framed(label, h("table", { class: "rows" }, ...inner));
+
+const framed = (label, table) =>
+  h("div", { class: "move table", role: "region", tabindex: "0", "aria-label": label }, table);
 
 const head = (names) =>
   h(
@@ -22,19 +27,18 @@ const head = (names) =>
     ),
   );
 
-// One cell: a figure with its band below it.
-function cell(v) {
-  if (v === undefined || v === null) return h("td", {}, "–");
+// One cell: a figure with its band below it. Where there is no room for columns it says of what it is.
+function cell(v, column) {
+  const td = (given, ...inner) => h("td", { "data-column": column, ...given }, h("span", {}, ...inner));
+  if (v === undefined || v === null) return td({}, "–");
   if (isBand(v))
-    return h(
-      "td",
+    return td(
       { class: "num" },
       middle(v),
       v.low === v.high ? "" : h("small", { class: "block" }, range(v)),
     );
-  if (isQuantity(v)) return h("td", { class: "num" }, show(v.value, v.unit));
-  return h(
-    "td",
+  if (isQuantity(v)) return td({ class: "num" }, show(v.value, v.unit));
+  return td(
     { class: String(v).length > 40 ? "said" : undefined },
     Array.isArray(v)
       ? v.join(", ")
@@ -56,7 +60,7 @@ function oneTable(title, items, members) {
     "section",
     {},
     h("h3", {}, title),
-    wide(
+    rowsOf(
       title,
       head(there.map(([name]) => name)),
       h(
@@ -66,7 +70,7 @@ function oneTable(title, items, members) {
           h(
             "tr",
             {},
-            there.map(([, take]) => cell(take(i))),
+            there.map(([name, take]) => cell(take(i), name)),
           ),
         ),
       ),
@@ -199,7 +203,7 @@ const section = (result) => [
   tableOf(text.faces, result.shape?.faces, [
     [text.face, (f) => f.face.replaceAll("_", " ")],
     [text.cup, (f) => f.cup],
-    [text.said, (f) => f.detail.split(": ").at(-1)],
+    [text.said, (f) => f.detail.replace(/^(the )?(face \d|\w+ edge) /, "")],
   ]),
 ];
 const moisture = (result) => [

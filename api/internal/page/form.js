@@ -303,7 +303,8 @@ export class Form {
     }
     if (d.kind === "number") {
       const r = readNumber(typed.replace(/\s*[%°]$/, ""));
-      return r.wrong || /^-?\d+(\.\d+)?$/.test(typed.trim()) ? [] : as(String(r.value));
+      const plain = r.wrong || /^-?\d+(\.\d+)?$/.test(typed.trim());
+      return [...(plain ? [] : as(String(r.value))), ...this.share(path, r)];
     }
     if (d.kind !== "quantity") return [];
     const read = readQuantity(typed, d.dimension, unitOf(path, d.dimension, this.system));
@@ -316,16 +317,28 @@ export class Form {
     if (d.dimension !== "temperature" || !read.bare || read.unit !== "C" || read.value < 45 || read.value > 100)
       return [];
     const values = { c: read.value, f: Math.round(((read.value - 32) * 5) / 9) };
+    return this.asked(path, fill(text.hotter, values), `${values.c} F`, `${values.c} °F`);
+  }
+
+  // 0.45 of humidity or moisture is asked about: it is 45 % written as a share.
+  share(path, { wrong, value }) {
+    if (wrong || !/(^|[._])(rh|mc|emc)_pct$/.test(path) || !(value > 0 && value < 1)) return [];
+    const meant = String(Number((100 * value).toPrecision(6)));
+    return this.asked(path, fill(text.share, { value, meant }), meant, `${meant} %`);
+  }
+
+  // Something odd, and a button that takes what was likely meant.
+  asked(path, said, instead, named) {
     return [
       h(
         "span",
         { class: "odd", role: "status" },
-        fill(text.hotter, { c: values.c, f: values.f }),
+        said,
         " ",
         h(
           "button",
-          { type: "button", class: "btn line", onclick: () => this.setAndRender(path, `${values.c} F`) },
-          fill(text.took, { text: `${values.c} °F` }),
+          { type: "button", class: "btn line", onclick: () => this.setAndRender(path, instead) },
+          fill(text.took, { text: named }),
         ),
       ),
     ];

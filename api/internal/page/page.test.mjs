@@ -160,6 +160,33 @@ test("every calculation of the contract is a question, and every member has a pl
   assert.ok(members > 600, String(members));
 });
 
+// tellAll calls back for every member that a form may have, with its path and its schema.
+function tellAll(schema, path, tell) {
+  const d = contract.describe(schema);
+  if (d.kind === "list") return tellAll(d.item, path, tell);
+  if (d.kind === "variants") return d.variants.forEach((v) => tellAll(v.schema, path, tell));
+  if (d.kind !== "object") return;
+  for (const name of d.names) {
+    const at = path === "" ? name : `${path}.${name}`;
+    tell(at, contract.describe(d.members[name]));
+    if (name !== "page") tellAll(d.members[name], at, tell);
+  }
+}
+
+test("no label or help of a form speaks to programs, or lost a word", () => {
+  let count = 0;
+  for (const q of [...all, ...ofRack])
+    tellAll(schemaOf(contract, q), "", (path, d) => {
+      count++;
+      const label = words.label(path),
+        help = words.helpOf(path, d.description || "");
+      assert.ok(label.length > 1 || /one_in$/.test(path), `${path}: ${label}`);
+      assert.doesNotMatch(label, /\b(sd|pct|mc|per [ms]|id)\b|_/i, `${q.id} ${path}`);
+      assert.doesNotMatch(help, /\?as=|GET|POST|\/v1|_|  | [;,.]|\bof whose|the day the|\bno the\b|report in/, `${q.id} ${path}: ${help}`);
+    });
+  assert.ok(count > 500, `${count} members were looked at`);
+});
+
 test("a member that the contract gains is in a form without a change here", () => {
   const grown = structuredClone(forms);
   grown.schemas.EMCRequest.properties.moonlight = { type: "number", description: "new" };

@@ -60,7 +60,7 @@ func (s *scale) doubt(ctx context.Context, r *store.Record) (detail, slip string
 	if doubt.Below {
 		than = "less than"
 	}
-	return mass.Format(now.Mass.Unit) + " is " + than + " the " + expected.Least.Format(now.Mass.Unit) + " to " + expected.Most.Format(now.Mass.Unit) +
+	return mass.Format(now.Mass.Unit) + " is " + than + " the " + wire.MassSpan(expected.Least, expected.Most, now.Mass.Unit) +
 		" to be expected " + why, doubt.Slip
 }
 

@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 	"time"
@@ -33,15 +34,40 @@ func (t *Tables) Station(name string) (*species.Station, error) {
 	if st, ok := t.Species.Station(name); ok {
 		return st, nil
 	}
-	matches := t.Species.FindStations(name, 5)
-	if len(matches) > 0 && matches[0].Kind <= species.ExactSynonym && (len(matches) == 1 || matches[1].Kind > matches[0].Kind) {
-		return matches[0].Station, nil
+	switch exact := t.placesNamed(name); {
+	case len(exact) == 1:
+		return exact[0], nil
+	case len(exact) > 1:
+		return nil, severalPlaces(name, exact)
 	}
 	detail := "there is no place called " + strconv.Quote(name) + " in the tables"
 	if near := t.Species.SuggestStations(name, 5); len(near) > 0 {
 		detail += "; did you mean " + strings.Join(near, ", ") + "?"
 	}
 	return nil, &method.Error{Code: method.Unknown, Detail: detail, Choices: t.NearestStations(name)}
+}
+
+// placesNamed are the places that a name is one of, as it stands in the tables.
+func (t *Tables) placesNamed(name string) []*species.Station {
+	var exact []*species.Station
+	matches := t.Species.FindStations(name, mostOfOneName)
+	for _, m := range matches {
+		if m.Kind <= species.ExactSynonym && m.Kind == matches[0].Kind {
+			exact = append(exact, m.Station)
+		}
+	}
+	return exact
+}
+
+// severalPlaces refuses a name that several places have, with their ids as choices. Its code
+// is that of a name that none has, as it was promised.
+func severalPlaces(name string, places []*species.Station) error {
+	listed, ids := make([]string, 0, len(places)), make([]string, 0, len(places))
+	for _, p := range places {
+		ids = append(ids, p.ID)
+		listed = append(listed, p.ID+" ("+cmp.Or(p.RegionName, p.Country)+")")
+	}
+	return &method.Error{Code: method.Unknown, Detail: strconv.Quote(name) + " names several places: " + strings.Join(listed, "; ") + "; say which", Choices: ids}
 }
 
 // Recorded reads a record of air, given as rows or as CSV, with times since

@@ -19,6 +19,32 @@ func (r Reporter) SaidMass(m quantity.Mass) string {
 	return m.Format(r.mass)
 }
 
+// SaidMasses is a span of masses as a scale in a shop shows it, for people.
+func (r Reporter) SaidMasses(low, high quantity.Mass) string {
+	if r.mass == "kg" {
+		return MassSpan(low, high, "g")
+	}
+	return MassSpan(low, high, r.mass)
+}
+
+// MassSpan is a span of masses in a unit, for people, with the digits that its width leaves a
+// meaning: to a power of ten of a tenth of the width at most, rounded into the span, so that what
+// lies outside of it does so in words too.
+func MassSpan(low, high quantity.Mass, unit string) string {
+	from, known := low.In(unit)
+	to, _ := high.In(unit)
+	if !known || !(to > from) {
+		return low.Format(unit) + " to " + high.Format(unit)
+	}
+	places := int(math.Ceil(1 - math.Log10(to-from)))
+	step := math.Pow10(-places)
+	said := func(v float64) string { return quantity.FormatNumber(v*step, max(places, 0)) + " " + quantity.Symbol(unit) }
+	return said(math.Ceil(from/step-hair)) + " to " + said(math.Floor(to/step+hair))
+}
+
+// hair is what floating point takes a whole number for another by.
+const hair = 1e-6
+
 // Roughly is a length of which only the size matters, as rules of the trade are told:
 // whole millimetres; in inches halves, and whole ones from two on.
 func (r Reporter) Roughly(l quantity.Length) string {

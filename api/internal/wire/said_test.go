@@ -33,8 +33,32 @@ func TestWordsOfAReporter(t *testing.T) {
 	assert.Equal(t, "68 F", inch.SaidTemperature(quantity.Celsius(20)))
 	assert.Equal(t, "4290 g", metric.SaidMass(4.29))
 	assert.Equal(t, "9.458 lb", inch.SaidMass(4.29))
+	assert.Equal(t, "10070 g to 10190 g", metric.SaidMasses(10.0664, 10.1921))
+	assert.Equal(t, "22.2 lb to 22.46 lb", inch.SaidMasses(10.0664, 10.1921))
 	band := inch.MassBand(quantity.Band[quantity.Mass]{Value: quantity.Pound, Low: quantity.Pound / 2, High: 2 * quantity.Pound})
 	assert.Equal(t, wire.Band{Value: 1, Low: 0.5, High: 2, Unit: "lb"}, band)
+}
+
+// A span of masses has the digits that its width leaves a meaning, whatever the unit, and is never
+// told wider than it is.
+func TestSpanOfMasses(t *testing.T) {
+	kg := quantity.Kilogram
+	for _, c := range []struct {
+		low, high quantity.Mass
+		unit      string
+		said      string
+	}{
+		{10.0664 * kg, 10.1921 * kg, "kg", "10.07 kg to 10.19 kg"},
+		{10.0664 * kg, 10.1921 * kg, "g", "10070 g to 10190 g"},
+		{0.0461 * kg, 0.0653 * kg, "g", "47 g to 65 g"},
+		{0.0461 * kg, 0.0463 * kg, "g", "46.1 g to 46.3 g"},
+		{1200 * kg, 4700 * kg, "kg", "1200 kg to 4700 kg"},
+		{1234 * kg, 4777 * kg, "kg", "1300 kg to 4700 kg"},
+		{5 * kg, 5 * kg, "kg", "5 kg to 5 kg"},
+		{5 * kg, 6 * kg, "kilograms", "5 kg to 6 kg"},
+	} {
+		assert.Equal(t, c.said, wire.MassSpan(c.low, c.high, c.unit))
+	}
 }
 
 // A metric answer repeats every unit as it was written, one in inches no metric one.
