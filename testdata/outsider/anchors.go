@@ -142,6 +142,14 @@ func anchors(l law, places map[string]place) []anchor {
 		in(oak, 50.8, 20, 45, 20, 10, "closed_room")/in(oak, 25.4, 20, 45, 20, 10, "closed_room"))
 	add("white oak, kiln, 65 C and 30 %, 20 to 7 %, d", "7 to 14 d, kiln practice of air-dried oak, read in summary",
 		7/1.7, 14*1.7, in(white, 25.4, 65, 30, 20, 7, "moving_air"))
+	kilned := "kiln periods of 1 in lumber, 20 to 6 %, Wood Handbook and Agriculture Handbook 188, from memory; one air for all and 7 %, own judgement"
+	for _, k := range []struct {
+		id         string
+		soon, late float64
+	}{{"ash-white", 4, 7}, {"maple-sugar", 5, 8}, {"walnut-black", 5, 8}, {"yellow-poplar", 3, 5}} {
+		add(k.id+", kiln, 65 C and 20 %, 20 to 7 %, d", kilned, k.soon/1.7, k.late*1.7,
+			in(woodOf(k.id), 25.4, 65, 20, 20, 7, "moving_air"))
+	}
 	room := "kiln days times 8 (diffusion, 38 kJ/mol) for oak, a third of that and less for softwood; own judgement"
 	for _, w := range theWoods() {
 		low, high := 20.0, 130.0
@@ -153,6 +161,11 @@ func anchors(l law, places map[string]place) []anchor {
 	thumb := "trade's rule: 30 % RH = 6, 50 = 9, 65 = 12, 80 = 16"
 	for _, p := range [][2]float64{{0.3, 6}, {0.5, 9}, {0.65, 12}, {0.8, 16}} {
 		add(fmt.Sprintf("settles at %.0f %% RH", 100*p[0]), thumb, p[1]-1.1, p[1]+1.1, l.of(p[0]))
+	}
+	resting := "months of the station by the trade's rule and the Wood Handbook; within a point and a tenth, as where it settles"
+	for _, station := range []string{"madison-wi", "columbus-oh", "dublin", "zurich"} {
+		give := monthsGive(rule, places[station])
+		add("spruce, rests outdoors at "+station, resting, give-1.1, give+1.1, restsAt(l, woodOf("spruce-sitka"), 25.4, places[station]))
 	}
 	return out
 }

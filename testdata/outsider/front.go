@@ -4,10 +4,10 @@ import "math"
 
 // Film of a wide yard pile in kg/(m2 s Pa). A plate of 0.2 m in 1 m/s would have 6e-8
 // (laminar plate, Sherwood 0.664 Re^0.5 Sc^0.33); the air inside a pile is nearly still
-// and nearly spent. Set once, with the spans, seasons and rooms of the anchors in view.
+// and nearly spent. Set with the spans, seasons, rooms and kilns of the anchors in view.
 const (
-	pileFilm  = 4e-9 // of the potential
-	frontFilm = 3.6e-9
+	pileFilm  = 8e-9 // of the potential
+	frontFilm = 7e-9
 )
 
 // airPermeability is that of still air in kg/(m s Pa): EN ISO 12572, eq. of annex
@@ -31,22 +31,23 @@ func resistance(hardwood bool, rh float64) float64 {
 func thickEase(thickness float64) float64 { return math.Pow(thickness/25.4, 0.45) }
 
 // wicking keeps the front nearer to the face than the water that is gone would put it,
-// as capillarity feeds it; tight is by how much a shell that is dry throughout passes
-// less than one behind which wet wood stands. Both set with the anchors in view.
+// as capillarity feeds it; faceDays is how slowly the face of a board in a yard pile at
+// 20 C follows. Both set with the anchors in view.
 const (
-	wicking = 1.5
-	tight   = 4
+	wicking  = 1.5
+	faceDays = 3
 )
 
 // front is a receding front: free water evaporates where wet wood begins, and its
 // vapour passes a shell that holds half of what saturates it and half of what its
-// surface settles at. When the front is at the middle the board evens out as one.
+// surface settles at. When the front is at the middle the board evens out as one, past as
+// much wood as the front had come to stand behind, so that nothing leaps there.
 type front struct {
 	p       piece
 	s       *sorption
 	draught func() float64
 	mc      float64
-	surface float64 // humidity there, over some ten days
+	surface float64 // humidity there, that of the last days
 	half    float64 // m
 }
 
@@ -62,21 +63,23 @@ func (b *front) step(days float64, a air) {
 	outside := a.rh * saturation(a.temp)
 	settled := b.s.factor * warm(a.temp) * b.s.of(b.surface)
 	shell := (b.s.saturated() + settled) / 2
-	var loss, toSurface float64 // kg/(m2 s)
+	// What evaporates at the front, or inside when there is none, cools it (leaving).
+	var loss float64 // kg/(m2 s)
 	if b.p.start > shell && b.mc > shell {
 		depth := b.half * math.Pow((b.p.start-b.mc)/(b.p.start-shell), wicking)
-		cool := a.temp - 0.5*(a.temp-wetBulb(a.temp, a.rh))
 		mid := resistance(b.p.hardwood, (1+b.surface)/2)
-		toSurface = depth * mid / (b.p.rate * airPermeability(a.temp))
-		loss = (saturation(cool) - outside) / (film + toSurface)
+		toSurface := depth * mid / (b.p.rate * airPermeability(a.temp))
+		loss, _ = leaving(1, a, film, film+toSurface)
 	} else {
 		inside, _ := b.s.activity(b.mc, a.temp)
 		mid := resistance(b.p.hardwood, (inside+b.surface)/2)
-		toSurface = tight * b.half / 2 * mid / (b.p.rate * airPermeability(a.temp))
-		loss = (inside*saturation(a.temp) - outside) / (film + toSurface)
+		toSurface := b.half * mid / (b.p.rate * airPermeability(a.temp))
+		loss, _ = leaving(inside, a, film, film+toSurface)
 	}
 	now := clamp((outside+loss*film)/saturation(a.temp), 0.05, 1)
-	b.surface += (now - b.surface) * math.Min(1, days/10)
+	// The face follows as fast as its film carries.
+	carries := b.draught() * saturation(a.temp) / saturation(20)
+	b.surface += (now - b.surface) * (1 - math.Exp(-days*carries/faceDays))
 	change := 100 * loss * days * 86400 / (b.p.density * b.half)
 	// No step goes past what the air settles it at.
 	if end := b.s.settled(a); loss > 0 {

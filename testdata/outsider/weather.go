@@ -126,6 +126,11 @@ func indoors(temp, rh float64, from, days int, off offset, r *rand.Rand) []air {
 // annex 4.B; over water below 0 C too, as humidity is reported.
 func saturation(temp float64) float64 { return 611.2 * math.Exp(17.62*temp/(243.12+temp)) }
 
+// saturationSlope is how it rises, in Pa/K.
+func saturationSlope(temp float64) float64 {
+	return saturation(temp) * 17.62 * 243.12 / ((243.12 + temp) * (243.12 + temp))
+}
+
 // wetBulb is in C: Stull R. 2011, Wet-bulb temperature from relative humidity and air
 // temperature, J. Appl. Meteorol. Climatol. 50, 2267, eq. 1 (from memory).
 func wetBulb(temp, rh float64) float64 {

@@ -33,6 +33,8 @@ type Estimate struct {
 	SD    quantity.Moisture                // standard deviation before the cut
 	How   string                           // id of the method
 	Place Place                            // what part of the thickness it speaks for
+	// Section means that it is of a section cut out and oven-dried.
+	Section bool
 	// Remark says for people what else the reading tells; empty where it is nothing.
 	Remark string
 	Notes  method.Notes

@@ -34,7 +34,7 @@ var ovendryRow = method.Method{
 // Accuracy: SD 0.35 %MC and the scale.
 // Source: ASTM D4442 method A (from memory).
 func FromOvendry(wet, ovendry Weighing) (Estimate, error) {
-	e := Estimate{How: ovendryRow.ID, Place: Mean}
+	e := Estimate{How: ovendryRow.ID, Place: Mean, Section: true}
 	wetSD, err := wet.relativeSD(&e.Notes, &ovendryRow, "wet_mass")
 	if err != nil {
 		return Estimate{}, err

@@ -35,6 +35,7 @@ type Observation struct {
 	MC, SD quantity.Moisture
 	Meter  int            // index into Setup.Meters
 	Part   moisture.Place // of the thickness; empty means the mean
+	Cut    bool           // of a sample: it was cut out of the piece and oven-dried
 	// Depth of the pins or the slice as a share of the thickness, 0 to 0.5; counts
 	// in place of Part when DepthKnown.
 	Depth      float64
@@ -55,7 +56,7 @@ type Observation struct {
 //
 // Errors: none; Learn checks the observation.
 func ObservationOf(e moisture.Estimate, at quantity.Duration, meter int) Observation {
-	o := Observation{Kind: Sample, At: at, MC: e.MC.Value, SD: e.SD, Part: e.Place}
+	o := Observation{Kind: Sample, At: at, MC: e.MC.Value, SD: e.SD, Part: e.Place, Cut: e.Section}
 	if meter >= 0 {
 		o.Kind, o.Meter = Pin, meter
 		_, o.SD = MeterBias(e.SD)
@@ -90,6 +91,7 @@ type reading struct {
 	y       float64 // logarithm of the mass in kg, or moisture content
 	noise   float64 // standard deviation of y of this reading alone
 	ahead   float64 // see sampleAhead
+	cut     bool    // of a sample: out of the piece
 	part    moisture.Place
 	depth   int // index into the depths of the runs, -1 for none
 	when    int // index into the times of the fit
@@ -113,7 +115,7 @@ type reading struct {
 // check returns the reading of o, number i of the caller.
 func (o *Observation) check(s *Setup, i int, horizon quantity.Duration, notes *method.Notes) (reading, error) {
 	place := func(name string) string { return fmt.Sprintf("observations/%d/%s", i, name) }
-	r := reading{index: i, kind: o.Kind, at: float64(o.At), body: o.Body, meter: -1, depth: -1, written: o.Written, ahead: s.ahead(o.Kind)}
+	r := reading{index: i, kind: o.Kind, at: float64(o.At), body: o.Body, meter: -1, depth: -1, written: o.Written, ahead: s.ahead(o.Kind), cut: o.Cut}
 	if !(o.At >= 0 && o.At <= horizon) {
 		return r, &method.Error{Code: method.OutOfRange, Input: place("at_days"), Limit: fmt.Sprintf("0 to %g days", horizon.Days()),
 			Detail: fmt.Sprintf("a reading must lie between the day of stacking and the end of the phases, %g days later; got %g", horizon.Days(), o.At.Days())}
