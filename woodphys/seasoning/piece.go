@@ -56,7 +56,7 @@ type Start struct {
 //
 // Accuracy: as ReadSD.
 //
-// Source: ReadSD.
+// Source: as told, or that of ReadSD.
 func (s *Start) Spread() quantity.Moisture {
 	if s.SD != 0 || s.MC == 0 {
 		return s.SD
