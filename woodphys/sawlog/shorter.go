@@ -15,7 +15,7 @@ type Shorter struct {
 }
 
 const (
-	mostParts    = 12                        // into which a length is crosscut, at most, to see whether that helps
+	mostParts    = 12                       // into which a length is crosscut, at most, to see whether that helps
 	leastBillets = 50 * quantity.Millimetre // length, see row sawlog.billets
 )
 

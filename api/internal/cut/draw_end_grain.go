@@ -228,20 +228,33 @@ func (e *endGrain) numbers(b *plan.Blank, size float64) {
 	}
 }
 
-// numbersAcross writes those of the leaves of a blank on its side that there is room for.
+// numbersAcross writes those of the leaves of a blank on its side, one below the other where
+// leaves are thinner than a number is wide, and only those that there is room for.
 func (e *endGrain) numbersAcross(b *plan.Blank, size float64) {
-	last := math.Inf(-1)
+	const pitch = 1.1
+	rows := max(1, min(mostRows, int(e.scale*float64(b.Usable)/(pitch*size))))
+	ends := make([]float64, rows) // where the last number of each row ends
 	for n := range b.Leaves {
 		l := &b.Leaves[n]
 		words := strconv.Itoa(l.Number)
 		x, half := e.x(b.Y+(l.From+l.To)/2), drawing.TextWidth(words, size)/2+1
-		if x-half < last {
-			continue
+		for row, end := range ends {
+			y := e.y(b.Face1+b.Usable/2) + pitch*size*(float64(row)-float64(rows-1)/2) + 0.3*size
+			if x-half < end || e.taken != nil && !e.taken.Take(drawing.TextBox(x, y, size, drawing.Centred, words)) {
+				continue
+			}
+			ends[row] = x + half
+			if 2*half > e.scale*float64(l.To-l.From) { // over kerfs it stands on a ground of its own
+				e.d.Rectangle(x-half+0.25, y-0.78*size, 2*half-0.5, 0.98*size, paper)
+			}
+			e.d.Text(x, y, size, drawing.Centred, words)
+			break
 		}
-		last = x + half
-		e.number(x, e.y(b.Face1+b.Usable/2)+0.3*size, size, l)
 	}
 }
+
+// mostRows are how many rows the numbers of leaves on their side stand in, at most.
+const mostRows = 4
 
 // foot is where the wood ends below.
 func (e *endGrain) foot() float64 {
