@@ -14,7 +14,7 @@ const (
 	DryWhole WayName = "dry_whole"
 	TossUp   WayName = "equivalent" // nothing tells them apart
 	TradeOff WayName = "trade_off"  // one is sooner, the other gives more or is safer
-	NoWay    WayName = "neither"    // no way ends within the forecast
+	NoWay    WayName = "neither"    // no way ends within the forecast, or gives a set
 )
 
 // ReasonKind is what a reason speaks of.
@@ -24,12 +24,14 @@ type ReasonKind string
 const (
 	ReasonReady     ReasonKind = "ready"     // the billet is within the limits to resaw today
 	ReasonNeither   ReasonKind = "neither"   // neither way ends within the forecast
+	ReasonNoSet     ReasonKind = "no_set"    // neither way gives a set
 	ReasonNotReady  ReasonKind = "not_ready" // the leaves of Way are not ready within it
 	ReasonNotKept   ReasonKind = "not_kept"  // those of Way are ready now and then, and stay so only with Probability
 	ReasonOverlap   ReasonKind = "overlap"   // the dates overlap within their bands
 	ReasonSooner    ReasonKind = "sooner"    // Way is, by Days
 	ReasonSameSets  ReasonKind = "same_sets" // both give Sets
 	ReasonMoreSets  ReasonKind = "more_sets" // Way gives Sets and not Others
+	ReasonOnly      ReasonKind = "only"      // that decides: Way gives Sets, and the other none
 	ReasonCup       ReasonKind = "cup"       // Leaf of Way may cup by Cup, more than its Room
 	ReasonMayCup    ReasonKind = "may_cup"   // Leaf of Way cups by more than its Room with Probability, by Cup at most
 	ReasonAllowance ReasonKind = "allowance" // that decides: at the thickness at which all leaves come flat, Cup, Way gives Sets, and the other at Room Others

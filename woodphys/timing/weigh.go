@@ -13,6 +13,7 @@ import (
 type scales struct {
 	Advised
 	forNow, forWhole int
+	only             WayName // that gives sets, where the other gives none; empty: none
 	lost             WayName // whose leaves would be lost by their cup, and those of the other not; empty: neither
 }
 
@@ -34,6 +35,9 @@ func (s *scales) count(way WayName) {
 
 // weigh compares two ways; ready says that the billet may be resawn today.
 func weigh(ready bool, now, whole *Way) Advised {
+	if now.Cut.Sets == 0 && whole.Cut.Sets == 0 {
+		return Advised{NoWay, []Reason{{Kind: ReasonNoSet}}}
+	}
 	if ready {
 		a := Advised{SawNow, []Reason{{Kind: ReasonReady}}}
 		if now.NotKept() {
@@ -49,11 +53,13 @@ func weigh(ready bool, now, whole *Way) Advised {
 	}
 	var s scales
 	s.dates(now, whole)
-	s.sets(&now.Cut, &whole.Cut)
+	s.sets(now, whole)
 	s.allowance(&now.Cut, &whole.Cut)
 	s.cups(now, whole)
 	s.checks(now, whole)
 	switch {
+	case s.only != "":
+		s.Way = s.only
 	case s.lost == SawNow && whole.Ready.Median.Within:
 		s.decide(DryWhole, s.forNow, &now.Cut)
 	case s.lost == DryWhole && now.Ready.Median.Within:
@@ -123,11 +129,18 @@ func overlap(a, b *readiness.ReadyDate) bool {
 	return a.Low.At.Days() <= end(b.High) && b.Low.At.Days() <= end(a.High)
 }
 
-// sets weighs how many sets each way gives that come flat.
-func (s *scales) sets(sawn, dried *Cut) {
-	now, whole := sawn.Flat, dried.Flat
-	bent := now < sawn.Sets || whole < dried.Sets
+// sets weighs how many sets each way gives that come flat. Where one gives none at all, and the
+// other ends, that decides.
+func (s *scales) sets(sawn, dried *Way) {
+	now, whole := sawn.Cut.Flat, dried.Cut.Flat
+	bent := now < sawn.Cut.Sets || whole < dried.Cut.Sets
 	switch {
+	case sawn.Cut.Sets == 0 && dried.Ready.Median.Within:
+		s.only = DryWhole
+		s.say(Reason{Kind: ReasonOnly, Way: DryWhole, Sets: dried.Cut.Sets}, DryWhole)
+	case dried.Cut.Sets == 0 && sawn.Ready.Median.Within:
+		s.only = SawNow
+		s.say(Reason{Kind: ReasonOnly, Way: SawNow, Sets: sawn.Cut.Sets}, SawNow)
 	case now == whole:
 		s.say(Reason{Kind: ReasonSameSets, Sets: now, Bent: bent}, TossUp)
 	case now > whole:

@@ -56,6 +56,9 @@ func TestWeigh(t *testing.T) {
 	}{
 		"sooner, as many":           {way(soon, 2, false, ""), way(late, 2, false, ""), SawNow, []ReasonKind{ReasonSooner, ReasonSameSets}},
 		"later, as many":            {way(late, 2, false, ""), way(soon, 2, false, ""), DryWhole, []ReasonKind{ReasonSooner, ReasonSameSets}},
+		"sooner, but none":          {way(soon, 0, false, ""), way(late, 3, false, ""), DryWhole, []ReasonKind{ReasonSooner, ReasonOnly}},
+		"later, and none whole":     {way(late, 1, false, ""), way(soon, 0, false, ""), SawNow, []ReasonKind{ReasonSooner, ReasonOnly}},
+		"none either way":           {way(soon, 0, false, ""), way(late, 0, false, ""), NoWay, []ReasonKind{ReasonNoSet}},
 		"sooner, but fewer":         {way(soon, 2, false, ""), way(late, 3, false, ""), TradeOff, []ReasonKind{ReasonSooner, ReasonMoreSets}},
 		"alike, and more":           {way(soon, 3, false, ""), way(wide, 2, false, ""), SawNow, []ReasonKind{ReasonOverlap, ReasonMoreSets}},
 		"alike in all":              {way(soon, 2, false, ""), way(wide, 2, false, ""), TossUp, []ReasonKind{ReasonOverlap, ReasonSameSets}},
@@ -76,6 +79,10 @@ func TestWeigh(t *testing.T) {
 		assert.Equal(t, c.way, a.Way, name)
 		assert.Equal(t, c.reasons, kinds(a), name)
 		sawn := weigh(true, c.now, c.whole)
+		if c.now.Cut.Sets+c.whole.Cut.Sets == 0 {
+			assert.Equal(t, a, sawn, "what gives no set is not sawn, however dry: %s", name)
+			continue
+		}
 		assert.Equal(t, SawNow, sawn.Way, "a billet that is ready is not weighed")
 		assert.Equal(t, Reason{Kind: ReasonReady}, sawn.Reasons[0])
 		assert.Equal(t, c.now.NotKept(), len(sawn.Reasons) == 2, "but that its leaves do not stay ready is told: %s", name)
@@ -147,8 +154,10 @@ func read(list []Reason) WayName {
 	cup, open := map[WayName]quantity.Length{}, 0
 	for _, r := range list {
 		switch r.Kind {
-		case ReasonNeither:
+		case ReasonNeither, ReasonNoSet:
 			return NoWay
+		case ReasonOnly:
+			return r.Way
 		case ReasonLost:
 			return other[r.Way]
 		case ReasonSooner, ReasonMoreSets:

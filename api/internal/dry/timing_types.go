@@ -43,7 +43,7 @@ type ResawTimingResult struct {
 
 // Recommendation is which way to go, and why.
 type Recommendation struct {
-	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,equivalent,trade_off,neither" description:"equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie"`
+	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,equivalent,trade_off,neither" description:"equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie, or neither gives a set"`
 	Reasons []string `json:"reasons" required:"true" nullable:"false" description:"why, one thing in each sentence"`
 }
 

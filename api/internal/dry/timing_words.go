@@ -29,6 +29,9 @@ func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
 	if a.Advised.Way == timing.NoWay && a.SawNow.NotKept() && a.DryWhole.NotKept() {
 		way = "neither way gives leaves that stay ready where they lie"
 	}
+	if a.SawNow.Cut.Sets == 0 && a.DryWhole.Cut.Sets == 0 {
+		way = "neither way gives a set"
+	}
 	r.Summary = way + "; " + inWords("sawn now", &a.SawNow, &r.SawNow) + "; " +
 		inWords("dried whole", &a.DryWhole, &r.DryWhole)
 	r.chart = func(width int) []byte { return b.chart(r, a, width).draw() }
@@ -142,9 +145,14 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 	switch name := wayNames[r.Way]; r.Kind {
 	case timing.ReasonReady:
 		return "the billet is within the limits to resaw today"
+	case timing.ReasonNoSet:
+		return "neither way gives a set: the billet gives fewer leaves than one needs, " +
+			"sawn as thick as is told; see what one more leaf takes by its yield"
 	case timing.ReasonNeither:
 		return "neither leaves nor billet come to rest near the target where they lie, within the forecast: " +
 			"finish them in a drier room, or look further ahead with horizon_days"
+	case timing.ReasonOnly:
+		return name + " it gives " + wire.CountOf(r.Sets, "set") + ", and the other way none, which decides"
 	case timing.ReasonNotReady:
 		return name + ", the leaves are not ready within the forecast"
 	case timing.ReasonNotKept:

@@ -38,7 +38,9 @@ func MassSpan(low, high quantity.Mass, unit string) string {
 	}
 	places := int(math.Ceil(1 - math.Log10(to-from)))
 	step := math.Pow10(-places)
-	said := func(v float64) string { return quantity.FormatNumber(v*step, max(places, 0)) + " " + quantity.Symbol(unit) }
+	said := func(v float64) string {
+		return quantity.FormatNumber(v*step, max(places, 0)) + " " + quantity.Symbol(unit)
+	}
 	return said(math.Ceil(from/step-hair)) + " to " + said(math.Floor(to/step+hair))
 }
 
