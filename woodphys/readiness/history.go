@@ -33,10 +33,10 @@ type HistoryAnswer struct {
 	Course     Course    // past and to come; empty where it is not looked at
 	Verdicts   []Verdict // of the steps, in their order
 	Dates      []ReadyDate
-	Next       Advice     // about the first step that is not settled
-	Wants      []Want     // what would make it surer
-	Moved      *Moved     // nil where the piece can come near its target where it lies
-	Weights    []Foreseen // from today on; none where its ovendry mass is not known
+	Next       Advice                           // about the first step that is not settled
+	Wants      []Want                           // what would make it surer
+	Moved      *Moved                           // nil where the piece can come near its target where it lies
+	Weights    []Foreseen                       // from today on; none where its ovendry mass is not known
 	Target     quantity.Band[quantity.Moisture] // where it comes to rest from what it holds now
 	Settled    Settled
 	Notes      method.Notes

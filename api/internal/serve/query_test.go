@@ -154,7 +154,7 @@ func TestWhatTheClockEndedIsNotKept(t *testing.T) {
 		}
 		return moist.EMCResult{}, method.Notes{}, nil
 	}
-	work := serve.InTurn(untilTheEnd, serve.Needs{Memory: 1 << 20, Text: 1 << 10, Processor: time.Millisecond})
+	work := serve.InTurn(untilTheEnd, serve.Needs{Memory: 1 << 20, Text: 1 << 10, Processor: 200 * time.Millisecond})
 	row := serve.Route{Method: http.MethodPost, Path: "/v1/slow", Tag: "calculations", Safe: true, Heavy: true, Handler: work}
 	row.Request, row.Result, _ = work.Types()
 	s := serve.New(serve.Config{Version: "test"}, asking.SharedService().Tables(), []serve.Route{row}, nil)
