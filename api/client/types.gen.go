@@ -2662,11 +2662,20 @@ type LogBillet struct {
 
 // LogBolt defines model for LogBolt.
 type LogBolt struct {
+	// Cuts the cuts along this length, as those of the first are told; none where it gives no billet. Left out with ?detail=summary
+	Cuts []LogCut `json:"cuts,omitempty"`
+
 	// EndWoodDiameter at its end, without the bark
 	EndWoodDiameter Quantity `json:"end_wood_diameter,omitzero"`
 
 	// Length with the end trims of its billets
 	Length Quantity `json:"length,omitzero"`
+
+	// SawSetting through and through, of this length. Left out for other patterns, and where it gives no billet
+	SawSetting *LogSetting `json:"saw_setting,omitempty"`
+
+	// Sectors of wedges: how many equal sectors stand about the pith of this length; a half log holds half of them
+	Sectors *int `json:"sectors,omitempty"`
 
 	// StartWoodDiameter at its start, without the bark
 	StartWoodDiameter Quantity `json:"start_wood_diameter,omitzero"`
@@ -3235,10 +3244,10 @@ type OneMore struct {
 	// Leaves as many as there would be with it
 	Leaves int `json:"leaves"`
 
-	// MaxKerf widest kerf of the resaw cut that gives them, with rips and crosscuts as they are counted. Left out where no kerf would
+	// MaxKerf widest kerf of the resaw cut that gives them, rounded down, with rips and crosscuts as they are counted. Left out where no kerf would
 	MaxKerf Quantity `json:"max_kerf,omitempty,omitzero"`
 
-	// MaxLeafThickness thickest leaf of which they can be had. Left out where none can
+	// MaxLeafThickness thickest leaf of which they can be had, rounded down. Left out where none can
 	MaxLeafThickness Quantity `json:"max_leaf_thickness,omitempty,omitzero"`
 
 	// ShortBy thickness that is missing
@@ -5048,7 +5057,7 @@ type Recommendation struct {
 	// Reasons why, one thing in each sentence
 	Reasons []string `json:"reasons"`
 
-	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie
+	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie, or neither gives a set
 	// One of: saw_now, dry_whole, equivalent, trade_off, neither
 	Way string `json:"way"`
 }

@@ -4498,10 +4498,19 @@ export interface components {
             min_ring_angle_deg: number;
         };
         LogBolt: {
+            /** @description the cuts along this length, as those of the first are told; none where it gives no billet. Left out with ?detail=summary */
+            cuts?: components["schemas"]["LogCut"][];
             /** @description at its end, without the bark */
             end_wood_diameter: components["schemas"]["Quantity"];
             /** @description with the end trims of its billets */
             length: components["schemas"]["Quantity"];
+            /** @description through and through, of this length. Left out for other patterns, and where it gives no billet */
+            saw_setting?: components["schemas"]["LogSetting"];
+            /**
+             * Format: int32
+             * @description of wedges: how many equal sectors stand about the pith of this length; a half log holds half of them
+             */
+            sectors?: number;
             /** @description at its start, without the bark */
             start_wood_diameter: components["schemas"]["Quantity"];
             /** @description where it begins, from the start of the log */
@@ -5186,9 +5195,9 @@ export interface components {
              * @description as many as there would be with it
              */
             leaves: number;
-            /** @description widest kerf of the resaw cut that gives them, with rips and crosscuts as they are counted. Left out where no kerf would */
+            /** @description widest kerf of the resaw cut that gives them, rounded down, with rips and crosscuts as they are counted. Left out where no kerf would */
             max_kerf?: components["schemas"]["Quantity"];
-            /** @description thickest leaf of which they can be had. Left out where none can */
+            /** @description thickest leaf of which they can be had, rounded down. Left out where none can */
             max_leaf_thickness?: components["schemas"]["Quantity"];
             /** @description thickness that is missing */
             short_by: components["schemas"]["Quantity"];
@@ -6793,7 +6802,7 @@ export interface components {
             /** @description why, one thing in each sentence */
             reasons: string[];
             /**
-             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie
+             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast, or its leaves would not stay ready where they lie, or neither gives a set
              * @enum {string}
              */
             way: "saw_now" | "dry_whole" | "equivalent" | "trade_off" | "neither";
