@@ -49,7 +49,7 @@ func at(date string, n int) (k int, is bool) {
 		k = n / 2
 	}
 	single := date == "after the first" || date == "before the last"
-	return k, k >= 1 && k < n && (single || k >= 2 && k <= n-2) && !(date != "middle" && !single && k == n/2)
+	return k, k >= 1 && k < n && (single || k >= 2 && k <= n-2) && (date == "middle" || single || k != n/2)
 }
 
 // cell counts one share at one date.

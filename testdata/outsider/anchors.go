@@ -2,9 +2,9 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"sort"
+	"strings"
 )
 
 // homes are the stations at which the national spans are looked at.
@@ -179,29 +179,30 @@ func maplePackages(l law, w *wood, p place) []float64 {
 	return days
 }
 
-// report writes the anchors of all truths side by side and tells whether each truth
+// report is a table of the anchors of all truths side by side, and whether each truth
 // meets at least 85 % of its own.
-func report(out io.Writer, places map[string]place) bool {
+func report(places map[string]place) (string, bool) {
+	var out strings.Builder
 	all := laws()
 	var table [][]anchor
 	for _, l := range all {
 		table = append(table, anchors(l, places))
 	}
-	fmt.Fprintf(out, "| anchor | allowed |")
+	fmt.Fprintf(&out, "| anchor | allowed |")
 	for _, l := range all {
-		fmt.Fprintf(out, " %s |", l.name)
+		fmt.Fprintf(&out, " %s |", l.name)
 	}
-	fmt.Fprintf(out, "\n|---|---|---|---|---|---|\n")
+	fmt.Fprintf(&out, "\n|---|---|---|---|---|---|\n")
 	for i, a := range table[0] {
-		fmt.Fprintf(out, "| %s | %.3g to %.3g |", a.name, a.low, a.high)
+		fmt.Fprintf(&out, "| %s | %.3g to %.3g |", a.name, a.low, a.high)
 		for _, t := range table {
 			mark := ""
 			if !t[i].met() {
 				mark = " (missed)"
 			}
-			fmt.Fprintf(out, " %.3g%s |", t[i].got, mark)
+			fmt.Fprintf(&out, " %.3g%s |", t[i].got, mark)
 		}
-		fmt.Fprintln(out)
+		fmt.Fprintln(&out)
 	}
 	good := true
 	for k, t := range table {
@@ -211,12 +212,12 @@ func report(out io.Writer, places map[string]place) bool {
 				met++
 			}
 		}
-		fmt.Fprintf(out, "\n%s meets %d of %d; the rates of its woods:", all[k].name, met, len(t))
+		fmt.Fprintf(&out, "\n%s meets %d of %d; the rates of its woods:", all[k].name, met, len(t))
 		for _, w := range theWoods() {
-			fmt.Fprintf(out, " %s %.3g", w.id, w.rates[all[k].name])
+			fmt.Fprintf(&out, " %s %.3g", w.id, w.rates[all[k].name])
 		}
 		good = good && 100*met >= 85*len(t)
 	}
-	fmt.Fprintln(out)
-	return good
+	fmt.Fprintln(&out)
+	return out.String(), good
 }

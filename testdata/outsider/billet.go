@@ -126,7 +126,7 @@ func newBillet(l law, id int, r *rand.Rand, places map[string]place) *billet {
 	length := 500 + 700*r.Float64()
 	b.dry = p.density * thickness * width * length * 1e-9
 	b.tell(r, s, thickness, width, length, told)
-	b.read(r, s)
+	b.read(r)
 	return b
 }
 
@@ -158,8 +158,8 @@ func (b *billet) dryOut(board board, around []air, day *int) {
 // tell writes down sizes as a tape shows them today.
 func (b *billet) tell(r *rand.Rand, s story, thickness, width, length float64, start any) {
 	shrunk := 1 - 0.055*clamp(30-b.course[b.asOf], 0, 30)/30
-	mm := func(x, step, error float64) map[string]any {
-		return map[string]any{"value": math.Round((x+error*r.NormFloat64())/step) * step, "unit": "mm"}
+	mm := func(x, step, off float64) map[string]any {
+		return map[string]any{"value": math.Round((x+off*r.NormFloat64())/step) * step, "unit": "mm"}
 	}
 	b.told = map[string]any{
 		"wood": b.wood.id, "thickness": mm(thickness*shrunk, 0.5, 0.4), "width": mm(width*shrunk, 1, 1),

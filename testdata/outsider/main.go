@@ -4,6 +4,7 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"math/rand/v2"
@@ -33,8 +34,10 @@ func run() error {
 	}
 	if *check {
 		fit(places)
-		if !report(os.Stdout, places) {
-			return fmt.Errorf("a truth misses more than 15 %% of its anchors")
+		table, good := report(places)
+		fmt.Print(table)
+		if !good {
+			return errors.New("a truth misses more than 15 % of its anchors")
 		}
 		return writeRates(*rates)
 	}
@@ -103,7 +106,7 @@ func judge(url string, places map[string]place, count int, seed uint64, rowsTo s
 		close(ids)
 		group.Wait()
 	}
-	writeTable(os.Stdout, rows, names, counts)
+	fmt.Print(tableOf(rows, names, counts))
 	if rowsTo != "" {
 		if err := writeRows(rowsTo, rows); err != nil {
 			return err

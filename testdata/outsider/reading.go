@@ -14,11 +14,17 @@ type reading struct {
 	careless bool // a slice from near an end
 }
 
+// told is a text of what the maker tells.
+func told(of map[string]any, member string) string {
+	text, _ := of[member].(string)
+	return text
+}
+
 const most = 15
 
 // read lets the maker weigh and measure on up to fifteen days until today. Fewer
 // readings are a thinning of these.
-func (b *billet) read(r *rand.Rand, s story) {
+func (b *billet) read(r *rand.Rand) {
 	scale := r.Float64() < 0.7
 	gain, bias := 1+0.002*r.NormFloat64(), 1.3*r.NormFloat64()
 	b.division = scaleStep(r, b.dry)
@@ -49,18 +55,18 @@ func (b *billet) read(r *rand.Rand, s story) {
 }
 
 func (b *billet) toldStacked() time.Time {
-	return time.Unix(day(b.told["stacked_on"].(string))*86400, 0).UTC()
+	return time.Unix(day(told(b.told, "stacked_on"))*86400, 0).UTC()
 }
 
 // order keeps what the contract asks: by date, one weight a day.
 func (b *billet) order() {
 	slices.SortStableFunc(b.readings, func(x, y reading) int {
-		return int(day(x.entry["date"].(string)) - day(y.entry["date"].(string)))
+		return int(day(told(x.entry, "date")) - day(told(y.entry, "date")))
 	})
 	seen := map[string]bool{}
 	var kept []reading
 	for _, x := range b.readings {
-		if on := x.entry["date"].(string); x.entry["kind"] == "weight" {
+		if on := told(x.entry, "date"); x.entry["kind"] == "weight" {
 			if seen[on] {
 				continue
 			}
@@ -133,7 +139,9 @@ func (b *billet) pins(r *rand.Rand, day int, told time.Time, bias float64, warmt
 }
 
 func thicknessOf(b *billet) float64 {
-	return b.told["thickness"].(map[string]any)["value"].(float64)
+	size, _ := b.told["thickness"].(map[string]any)
+	mm, _ := size["value"].(float64)
+	return mm
 }
 
 // slice is cut and dried in an oven; slices of one board differ by 3 % of what they

@@ -2,8 +2,8 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"math"
+	"strings"
 	"time"
 )
 
@@ -90,12 +90,12 @@ func (r row) pinball() float64 {
 }
 
 type tally struct {
-	n, in, under, over, wide     int
+	n, in, under, over           int
 	width, pinball, error        float64
 	dated, dateIn                int // told with a value
 	open, openIn                 int // of these not ready on the day itself
 	early, late                  int
-	undated, noLow               int
+	undated                      int
 	aside, careless              int
 	ready, wrong                 int
 	step                         map[string][2]int
@@ -181,9 +181,10 @@ func percent(a, b int) string {
 	return fmt.Sprintf("%.1f", 100*float64(a)/float64(b))
 }
 
-func writeTable(out io.Writer, rows []row, names []string, counts []int) {
-	fmt.Fprintln(out, "| truth | readings | MC held % | above, below | width | pinball | date held % (dated) | of those still to come % | set aside % | wrong ready % (of) | wrong not ready % (of) |")
-	fmt.Fprintln(out, "|---|---|---|---|---|---|---|---|---|---|---|")
+func tableOf(rows []row, names []string, counts []int) string {
+	var out strings.Builder
+	fmt.Fprintln(&out, "| truth | readings | MC held % | above, below | width | pinball | date held % (dated) | of those still to come % | set aside % | wrong ready % (of) | wrong not ready % (of) |")
+	fmt.Fprintln(&out, "|---|---|---|---|---|---|---|---|---|---|---|")
 	for _, name := range append(names, "all") {
 		for _, n := range counts {
 			var part []row
@@ -193,10 +194,11 @@ func writeTable(out io.Writer, rows []row, names []string, counts []int) {
 				}
 			}
 			t := tallied(part)
-			fmt.Fprintf(out, "| %s | %d | %s | %d, %d | %.2f | %.2f | %s (%d) | %s (%d) | %s | %s (%d) | %s (%d) |\n", name, n,
+			fmt.Fprintf(&out, "| %s | %d | %s | %d, %d | %.2f | %.2f | %s (%d) | %s (%d) | %s | %s (%d) | %s (%d) |\n", name, n,
 				percent(t.in, t.n), t.over, t.under, t.width/float64(t.n), t.pinball/float64(t.n), percent(t.dateIn, t.dated), t.dated,
 				percent(t.openIn, t.open), t.open, percent(t.aside, t.n), percent(t.wrong, t.ready), t.ready,
 				percent(t.notReadyWrong, t.notReady), t.notReady)
 		}
 	}
+	return out.String()
 }
