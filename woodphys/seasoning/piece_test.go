@@ -35,6 +35,19 @@ func TestRestInARoom(t *testing.T) {
 	}
 	assert.Greater(t, rests[sorption.Desorption].Moisture.Value, rests[sorption.Middle].Moisture.Value)
 
+	for _, rh := range []float64{0.023, 0.1, 0.45, 0.9, 1} {
+		air := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: rh}
+		for _, start := range []quantity.Moisture{0, 0.01, 0.1, 0.24, 0.26} {
+			rest, err := air.For(start, 0, sorption.Curves{})
+			require.NoError(t, err)
+			loop := rest.Room.Loop
+			assert.GreaterOrEqual(t, loop.Driest, 0.5*quantity.PercentMC, "the least that a piece is judged by: %v, %v", rh, start)
+			assert.LessOrEqual(t, loop.Wettest, 30*quantity.PercentMC, "and the most: %v, %v", rh, start)
+			assert.Equal(t, rest.Moisture.Value, loop.Rest(rest.Moisture.Value), "where it rests nothing passes: %v, %v", rh, start)
+			assert.InDelta(t, float64(loop.Rest(0.6)), float64(loop.Wettest), 0)
+		}
+	}
+
 	fraction := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.0045}
 	_, err := fraction.At(sorption.Middle, sorption.Curves{})
 	assert.Equal(t, map[string]method.Code{"rh_pct": method.OutOfRange}, faults(t, err))

@@ -81,7 +81,7 @@ func (r *Room) For(start, sd quantity.Moisture, curves sorption.Curves) (Rest, e
 		return rest, err
 	}
 	middle := curves.At(r.Temperature, sorption.Middle).At(r.RelativeHumidity)
-	loop := readiness.Loop{Driest: middle - drying.HalfBand, Wettest: middle + drying.HalfBand}
+	loop := readiness.Loop{Driest: max(middle-drying.HalfBand, driestTarget), Wettest: middle + drying.HalfBand}
 	if Branch(start) == sorption.Desorption {
 		loop.Wettest = max(loop.Wettest, rest.Moisture.Value)
 		rest.Room.Loop = loop
