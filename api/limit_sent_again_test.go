@@ -27,23 +27,18 @@ var relations = regexp.MustCompile(`not both|only one of|goes with|leave .* out$
 // was sent says how large it may be, in a number with its unit.
 func TestConflictsOfSizeTellTheirLimit(t *testing.T) {
 	found := 0
-	for _, w := range asking.WrongRequests {
-		if !aboutCutting(w.Target) || w.Status != http.StatusUnprocessableEntity {
-			continue
+	ofWrongCuts(t, func(i int, e *serve.FieldError) {
+		if e.Code != "conflict" && e.Code != "too_much_work" {
+			return
 		}
-		for _, e := range asking.ProblemOf(t, w.Of(t, asking.SharedService()), w.Status).Errors {
-			if e.Code != "conflict" && e.Code != "too_much_work" {
-				continue
-			}
-			told := e.Limit != nil && (e.Limit.Min != nil || e.Limit.Max != nil)
-			if told {
-				found++
-				words := strings.Fields(e.Limit.String())
-				assert.Contains(t, e.Detail, strings.Join(words[len(words)-min(2, len(words)):], " "), w.Name)
-			}
-			assert.True(t, told || relations.MatchString(e.Detail), "%s: %s: %s", w.Name, e.Pointer, e.Detail)
+		told := e.Limit != nil && (e.Limit.Min != nil || e.Limit.Max != nil)
+		if told {
+			found++
+			words := strings.Fields(e.Limit.String())
+			assert.Contains(t, e.Detail, strings.Join(words[len(words)-min(2, len(words)):], " "), asking.WrongRequests[i].Name)
 		}
-	}
+		assert.True(t, told || relations.MatchString(e.Detail), "%s: %s: %s", asking.WrongRequests[i].Name, e.Pointer, e.Detail)
+	})
 	assert.GreaterOrEqual(t, found, 45)
 }
 
@@ -51,31 +46,39 @@ func TestConflictsOfSizeTellTheirLimit(t *testing.T) {
 // is wrong with that member any more.
 func TestLimitsSentAgainAreTaken(t *testing.T) {
 	again := 0
-	for _, w := range asking.WrongRequests {
-		if !aboutCutting(w.Target) || w.Status != http.StatusUnprocessableEntity {
-			continue
+	ofWrongCuts(t, func(i int, e *serve.FieldError) {
+		w := &asking.WrongRequests[i]
+		body, could := withLimit(t, w.Body, e)
+		if !could {
+			return
 		}
-		for _, e := range asking.ProblemOf(t, w.Of(t, asking.SharedService()), w.Status).Errors {
-			body, could := withLimit(t, w.Body, &e)
-			if !could {
-				continue
-			}
-			again++
-			r := asking.Posting(w.Target, body).Of(t, asking.SharedService())
-			if r.Code == http.StatusOK {
-				continue
-			}
-			for _, other := range asking.ProblemOf(t, r, http.StatusUnprocessableEntity).Errors {
-				assert.False(t, other.Pointer == e.Pointer && other.Code == e.Code, "%s: %s: %s, then %s", w.Name, e.Pointer, e.Limit, other.Detail)
-			}
+		again++
+		r := asking.Posting(w.Target, body).Of(t, asking.SharedService())
+		if r.Code == http.StatusOK {
+			return
 		}
-	}
+		for _, other := range asking.ProblemOf(t, r, http.StatusUnprocessableEntity).Errors {
+			assert.False(t, other.Pointer == e.Pointer && other.Code == e.Code, "%s: %s: %s, then %s", w.Name, e.Pointer, e.Limit, other.Detail)
+		}
+	})
 	assert.GreaterOrEqual(t, again, 90)
 }
 
-func aboutCutting(target string) bool {
-	path, query, _ := strings.Cut(target, "?")
-	return slices.Contains(sawing, path) && query == ""
+// ofWrongCuts shows every error of every wrong request about cutting, with the number of the
+// request.
+func ofWrongCuts(t *testing.T, see func(i int, e *serve.FieldError)) {
+	t.Helper()
+	for i := range asking.WrongRequests {
+		w := &asking.WrongRequests[i]
+		path, query, _ := strings.Cut(w.Target, "?")
+		if !slices.Contains(sawing, path) || query != "" || w.Status != http.StatusUnprocessableEntity {
+			continue
+		}
+		told := asking.ProblemOf(t, w.Of(t, asking.SharedService()), w.Status).Errors
+		for j := range told {
+			see(i, &told[j])
+		}
+	}
 }
 
 // withLimit is a body with what an error allows in place of what was wrong; false where that
