@@ -70,28 +70,22 @@ func (e *endLine) mean() float64 { return dot(e.volume, e.m) }
 // at is the middle less the mean of the whole at the share u of the step in hand.
 func (e *endLine) at(u float64) float64 { return e.was + u*(e.behind-e.was) }
 
-// loop is where wood of any moisture content comes to rest in the air in hand: on the upper edge
-// of the sorption loop from above, on the lower from below, and between where it is.
-type loop struct{ lower, upper float64 }
-
-func (l loop) rest(m float64) float64 { return min(max(m, l.lower), l.upper) }
-
 // loopIn is the loop in the air of at, of which s.air has the temperature.
-func (s *Solver) loopIn(at *moment) loop {
+func (s *Solver) loopIn(at *moment) Loop {
 	if s.linear != nil {
-		return loop{at.h, at.h}
+		return Loop{quantity.Moisture(at.h), quantity.Moisture(at.h)}
 	}
 	curve := s.tables.wood.curve(quantity.Celsius(s.air.c))
-	rest := float64(curve.At(at.h))
+	rest := curve.At(at.h)
 	if s.history == NoHysteresis {
-		return loop{rest, rest}
+		return Loop{rest, rest}
 	}
-	return loop{rest - halfBand, rest*(1+s.fresh*(at.above-1)) + (1-s.fresh)*halfBand}
+	return Loop{rest - HalfBand, quantity.Moisture(float64(rest)*(1+s.fresh*(at.above-1)) + (1-s.fresh)*halfBand)}
 }
 
 // shares is by how much what is at m loses of what loses 1 at an average: by its excess over rest.
-func (l loop) shares(average float64) (rest, perExcess float64) {
-	rest = l.rest(average)
+func (l Loop) shares(average float64) (rest, perExcess float64) {
+	rest = float64(l.Rest(quantity.Moisture(average)))
 	if excess := average - rest; math.Abs(excess) > closeToRest {
 		return rest, 1 / excess
 	}
@@ -128,7 +122,7 @@ func (e *endLine) blend(s *Solver, at *moment) {
 
 // follow takes the line over a step of h, at whose end the air is at, and in which the middle
 // lost so much through its faces. It returns what that lost along the grain.
-func (e *endLine) follow(s *Solver, at *moment, rests loop, h, faces float64) float64 {
+func (e *endLine) follow(s *Solver, at *moment, rests Loop, h, faces float64) float64 {
 	e.blend(s, at)
 	for i, m := range e.m {
 		e.phi[i], e.d[i] = e.row.at(m)
@@ -146,7 +140,7 @@ func (e *endLine) follow(s *Solver, at *moment, rests loop, h, faces float64) fl
 		if i < n {
 			right = h * e.conduct[i] * e.between(i)
 		} else {
-			own := rests.rest(m)
+			own := float64(rests.Rest(quantity.Moisture(m)))
 			right = h * s.endExchange(at, m, own)
 			rhs += right * own
 		}

@@ -23,6 +23,11 @@ func NormalBand[T ~float64](mean, sd T) Band[T] {
 // is as wide as b.
 func (b Band[T]) SD() T { return (b.High - b.Low) / T(2*Z90) }
 
+// Shifted returns the band moved by so much, as wide as before.
+func (b Band[T]) Shifted(by T) Band[T] {
+	return Band[T]{Value: b.Value + by, Low: b.Low + by, High: b.High + by}
+}
+
 // Clamp returns b with all three values held inside low and high.
 func (b Band[T]) Clamp(low, high T) Band[T] {
 	hold := func(v T) T { return T(math.Min(math.Max(float64(v), float64(low)), float64(high))) }

@@ -44,8 +44,8 @@
 // An ensemble is drawn about the mode (Student for what the wood is, normal for the
 // stays) at the points of a Sobol sequence with a fixed seed and weighted by the exact
 // posterior density, in which an ovendry sample that is the only one may have been cut too
-// near an end (mostly it was not; in one case of ten it is drier than the piece by some 15 %); the EMC scale lies on a lattice so that members share the tables of
-// the solver. If the effective size is small the ensemble is drawn anew about its own mean
+// near an end (mostly it was not; in one case of ten it is drier than the piece by some
+// 15 %); the EMC scale lies on a lattice so that members share the tables of the solver. If the effective size is small the ensemble is drawn anew about its own mean
 // and spread, then more widely, then from the prior; the best is kept and named
 // (Posterior.Method).
 //
@@ -55,7 +55,7 @@
 // by a day half of the members may have been ready once though few are on it. A member is ready on
 // some day or on none with its own path of the discrepancy and its own target. In the room
 // that it lies in that is where it comes to rest there itself, between the edges of the
-// sorption loop (Loop): with the scale of its EMC and the error of its air.
+// sorption loop (drying.Loop): with the scale of its EMC and the error of its air.
 //
 // # Validity
 //

@@ -149,7 +149,7 @@ func (f *fit) sampleFrom(ctx context.Context, parts []*part, ways []proposal, be
 		for range one.members {
 			u := points.point()
 			into.part[m] = k
-			if err := f.member(ctx, m, &u, lattice, &ways[k], best, by, into); err != nil {
+			if err := f.member(ctx, m, &u, lattice, &ways[k], by, into); err != nil {
 				return err
 			}
 			into.weight[m] += f.logShare() - math.Log(float64(one.members))
@@ -162,7 +162,7 @@ func (f *fit) sampleFrom(ctx context.Context, parts []*part, ways []proposal, be
 }
 
 // member draws and weighs one member.
-func (f *fit) member(ctx context.Context, m int, u *[dimensions]float64, lattice float64, q *proposal, best *peak, by *weigher, into *ensemble) error {
+func (f *fit) member(ctx context.Context, m int, u *[dimensions]float64, lattice float64, q *proposal, by *weigher, into *ensemble) error {
 	x, logDensity := q.draw(u, lattice)
 	into.x[m], into.weight[m] = x, math.Inf(-1)
 	into.stray[m], into.aim[m] = normalQuantile(u[maxDims]), normalQuantile(u[maxDims+1])
@@ -176,10 +176,10 @@ func (f *fit) member(ctx context.Context, m int, u *[dimensions]float64, lattice
 	}
 	f.runs++
 	a := into.alpha[m]
-	for i, r := range best.used {
+	for i, r := range by.best.used {
 		a[i] = f.residual(r, &c, r.grid)
 	}
-	likely := by.solve(best, &c, a)
+	likely := by.solve(&c, a)
 	into.weight[m] = likely - 0.5*f.priorSquares(x) - logDensity
 	into.keep(m, &c)
 	for i, r := range f.all {

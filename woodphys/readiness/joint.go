@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
@@ -26,7 +27,7 @@ type Target struct {
 	PerRH float64
 	// Loop are the edges between which the piece is at rest in that room, at the EMCFactor
 	// of the setup's wood; zero: it is to come to Mean.
-	Loop Loop
+	Loop drying.Loop
 }
 
 // DefaultWoodShare says that the EMC scale is all of the wood, see DefaultEMCLogSD.
@@ -46,7 +47,10 @@ func (t *Target) check(notes *method.Notes) error {
 
 // aim is what a member is to come to: between two edges, which share an error with a
 // standard deviation.
-type aim struct{ driest, wettest, sd float64 }
+type aim struct {
+	drying.Loop
+	sd float64
+}
 
 // of returns the target of a member.
 // The EMC scale is the product of a normal part of the wood and one of the place:
@@ -57,19 +61,20 @@ func (t *Target) of(p *Posterior, m int) aim {
 	if t.PerRH != 0 {
 		shift = t.PerRH * p.setup.airOf(len(p.setup.Phases)-1) * p.e.x[m][iStays+2*(p.setup.stays()-1)]
 	}
-	a := aim{sd: math.Hypot(float64(t.SD), float64(t.Mean)*p.setup.EMCLogSD*math.Sqrt(w*(1-w)))}
-	a.driest, a.wettest = float64(t.Mean)*scale+shift, float64(t.Mean)*scale+shift
-	if t.Loop.known() {
-		a.driest, a.wettest = float64(t.Loop.Driest)*scale+shift, float64(t.Loop.Wettest)*scale+shift
+	edges := t.Loop
+	if edges == (drying.Loop{}) {
+		edges = drying.Loop{Driest: t.Mean, Wettest: t.Mean}
 	}
-	return a
+	in := func(edge quantity.Moisture) quantity.Moisture { return quantity.Moisture(float64(edge)*scale + shift) }
+	return aim{drying.Loop{Driest: in(edges.Driest), Wettest: in(edges.Wettest)},
+		math.Hypot(float64(t.SD), float64(t.Mean)*p.setup.EMCLogSD*math.Sqrt(w*(1-w)))}
 }
 
 // off is by how much what a member holds is above the edges, or below, where their error is
 // by so many standard deviations another.
 func (a aim) off(holds, deviates float64) float64 {
 	holds -= a.sd * deviates
-	return holds - min(max(holds, a.driest), a.wettest)
+	return holds - float64(a.Rest(quantity.Moisture(holds)))
 }
 
 // Judge returns the verdict on step s at a time, 0 to the horizon. Its probability

@@ -37,15 +37,15 @@ func loneCut(used []*reading) int {
 // weigher solves the residuals of members for their covariance; of a lone sample for both
 // of what it may be.
 type weigher struct {
-	c    []float64 // factor of the covariance of the readings
+	best *peak
 	lone int       // index of the sample; -1: none
-	end  []float64 // the same factor if that was cut near an end
+	end  []float64 // factor of the covariance of the readings if that was cut near an end
 	log  float64   // logarithm of the root of the ratio of the determinants
 	work []float64
 }
 
 func (f *fit) weigher(best *peak) *weigher {
-	w := &weigher{c: best.c, lone: loneCut(best.used)}
+	w := &weigher{best: best, lone: loneCut(best.used)}
 	if w.lone < 0 || f.setup.normal {
 		w.lone = -1
 		return w
@@ -65,15 +65,15 @@ func (f *fit) weigher(best *peak) *weigher {
 
 // solve turns the residuals of a member into C^-1 r, of both cases by their weights, and
 // returns the logarithm of their likelihood.
-func (w *weigher) solve(best *peak, c *drying.Course, r []float64) float64 {
+func (w *weigher) solve(c *drying.Course, r []float64) float64 {
 	if w.lone >= 0 {
 		copy(w.work, r)
-		sample := best.used[w.lone]
+		sample := w.best.used[w.lone]
 		w.work[w.lone] += nearEndDrier * sample.moistureOf(c, sample.grid)
 	}
-	lowerSolve(w.c, r)
+	lowerSolve(w.best.c, r)
 	sound := -0.5 * dot(r, r)
-	upperSolve(w.c, r)
+	upperSolve(w.best.c, r)
 	if w.lone < 0 {
 		return sound
 	}

@@ -24,7 +24,7 @@ func TestLoneSampleIsOneOfTwoThings(t *testing.T) {
 	require.Equal(t, 0, by.lone)
 	likely := func(m, off float64) (log, alpha float64) {
 		r := []float64{y - m + off}
-		log = by.solve(best, &drying.Course{Mean: []quantity.Moisture{quantity.Moisture(m)}}, r)
+		log = by.solve(&drying.Course{Mean: []quantity.Moisture{quantity.Moisture(m)}}, r)
 		return log, r[0]
 	}
 	density := func(r, sd float64) float64 { return math.Exp(-0.5*r*r/(sd*sd)) / sd }

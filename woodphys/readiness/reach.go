@@ -54,7 +54,7 @@ func (p *Posterior) Reaches(target Target, above quantity.Moisture, part CourseP
 	gaps := make([][]float64, p.Members) // by how much it is short of it, at times; 0 and less: it is there
 	for m := range gaps {
 		aim := target.of(p, m)
-		level := aim.wettest + aim.sd*e.aim[m] + float64(above)
+		level := float64(aim.Wettest) + aim.sd*e.aim[m] + float64(above)
 		gap := make([]float64, len(e.times))
 		for i := range gap {
 			gap[i] = float64(courses[m][i]) + float64(e.drift[m][i]) - level
@@ -62,7 +62,7 @@ func (p *Posterior) Reaches(target Target, above quantity.Moisture, part CourseP
 				gap[i] += float64(e.thick[m][i])
 			}
 		}
-		if far := 2*float64(above) + aim.wettest - aim.driest; gap[0] < -far { // from the other side
+		if far := 2*float64(above) + float64(aim.Wettest-aim.Driest); gap[0] < -far { // from the other side
 			for i := range gap {
 				gap[i] = -gap[i] - far
 			}

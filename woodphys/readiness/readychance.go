@@ -49,7 +49,7 @@ func (p *Posterior) level(limits Limits, target *Target, g *gauge, m int) chance
 	aim := target.of(p, m)
 	driest, wettest := g.spread(p.e, m)
 	return levelOf(g.here.of(p.e.mean[m])+g.drift(p.e, m), math.Hypot(aim.sd, g.loose),
-		aim.driest-float64(limits.Below)-driest, aim.wettest+float64(limits.Above)-wettest)
+		float64(aim.Driest-limits.Below)-driest, float64(aim.Wettest+limits.Above)-wettest)
 }
 
 // shares sums the members up by weights, which need not have the sum 1.

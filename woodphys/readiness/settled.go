@@ -3,6 +3,7 @@ package readiness
 import (
 	"math"
 
+	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
 )
@@ -15,52 +16,16 @@ var judgedAt = quantity.Celsius(20)
 type Room struct {
 	Temperature      quantity.Temperature // -40 to 80 degC
 	RelativeHumidity float64              // fraction 0 to 1
-	Loop             Loop                 // of the wood in it
+	Loop             drying.Loop          // of the wood in it; the zero one: not told
 }
-
-// Loop are the edges of the sorption loop in an air: wood that holds more dries down to the
-// wettest it can rest at, wood that holds less takes up to the driest, and between them
-// nothing passes. Each 0.5 to 30 %MC; both 0: not known.
-type Loop struct{ Driest, Wettest quantity.Moisture }
-
-// Rest returns where a piece comes to rest that holds a moisture content (0 to 250 %MC).
-//
-// Accuracy: that of the edges.
-//
-// Source: the dead band of row drying.hysteresis.
-func (l Loop) Rest(holds quantity.Moisture) quantity.Moisture {
-	return min(max(holds, l.Driest), l.Wettest)
-}
-
-// MeanRest returns the mean of where pieces come to rest that hold a moisture content (0 to
-// 250 %MC), normal with a standard deviation (0 to 50 %MC).
-//
-// Accuracy: as Rest.
-//
-// Source: as Rest; the mean of a normal number held between two bounds is the upper one less
-// the integral of its distribution from the lower one on.
-func (l Loop) MeanRest(holds, sd quantity.Moisture) quantity.Moisture {
-	if sd == 0 {
-		return l.Rest(holds)
-	}
-	below := func(edge quantity.Moisture) quantity.Moisture { // the integral of the distribution up to it
-		z := float64((edge - holds) / sd)
-		return sd * quantity.Moisture(z*phi(z)+math.Exp(-z*z/2)/math.Sqrt(2*math.Pi))
-	}
-	return l.Wettest - below(l.Wettest) + below(l.Driest)
-}
-
-// known reports whether the edges are told.
-func (l Loop) known() bool { return l.Wettest > 0 }
 
 // settles is where a piece of a moisture content comes to rest, of which a band was told
 // before that was known.
 func (r *Room) settles(told quantity.Band[quantity.Moisture], holds quantity.Moisture) quantity.Band[quantity.Moisture] {
-	if !r.Loop.known() {
+	if r.Loop == (drying.Loop{}) {
 		return told
 	}
-	shift := r.Loop.Rest(holds) - told.Value
-	return quantity.Band[quantity.Moisture]{Value: told.Value + shift, Low: told.Low + shift, High: told.High + shift}
+	return told.Shifted(r.Loop.Rest(holds) - told.Value)
 }
 
 // A room is the last stay where its air is told alike within these.
@@ -77,7 +42,7 @@ const (
 //
 // Accuracy: as TargetOf.
 //
-// Source: as TargetOf; the slope of the sorption curve; Loop.
+// Source: as TargetOf; the slope of the sorption curve; drying.Loop.
 func (s *Setup) TargetIn(rest quantity.Band[quantity.Moisture], room Room) Target {
 	target := TargetOf(rest)
 	if room.RelativeHumidity == 0 || len(s.Phases) == 0 || s.Phases[len(s.Phases)-1].Climate == nil {
@@ -86,8 +51,8 @@ func (s *Setup) TargetIn(rest quantity.Band[quantity.Moisture], room Room) Targe
 	t, rh := s.Phases[len(s.Phases)-1].Climate.At(s.horizon())
 	if math.Abs(t.Celsius()-room.Temperature.Celsius()) < sameTemperature && math.Abs(rh-room.RelativeHumidity) < sameHumidity {
 		target.PerRH = sorption.CurvesOf(&s.Wood).At(room.Temperature, sorption.Middle).Slope(room.RelativeHumidity)
-		if target.Loop = room.Loop; target.Loop.known() {
-			target.SD = 0 // what else is not known of the wood is as the piece has it
+		if room.Loop != (drying.Loop{}) {
+			target.Loop, target.SD = room.Loop, 0 // what else is not known of the wood is as the piece has it
 		}
 	}
 	return target

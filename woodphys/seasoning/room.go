@@ -81,16 +81,13 @@ func (r *Room) For(start, sd quantity.Moisture, curves sorption.Curves) (Rest, e
 		return rest, err
 	}
 	middle := curves.At(r.Temperature, sorption.Middle).At(r.RelativeHumidity)
-	loop := readiness.Loop{Driest: max(middle-drying.HalfBand, driestTarget), Wettest: middle + drying.HalfBand}
-	if Branch(start) == sorption.Desorption {
+	loop := drying.Loop{Driest: max(middle-drying.HalfBand, driestTarget), Wettest: middle + drying.HalfBand}
+	if rest.Branch == sorption.Desorption {
 		loop.Wettest = max(loop.Wettest, rest.Moisture.Value)
-		rest.Room.Loop = loop
-		return rest, nil
+	} else {
+		rest.Moisture = rest.Moisture.Shifted(loop.MeanRest(start, sd) - rest.Moisture.Value)
 	}
 	rest.Room.Loop = loop
-	shift := loop.MeanRest(start, sd) - rest.Moisture.Value
-	b := &rest.Moisture
-	b.Value, b.Low, b.High = b.Value+shift, b.Low+shift, b.High+shift
 	return rest, nil
 }
 

@@ -50,14 +50,8 @@ func (r Reporter) limit(words string) (string, bool) {
 // TooWet is the error of a condition that must be no wetter than another, in what it is called
 // and what is wrong with it.
 func TooWet(input, detail string, most quantity.Moisture) error {
-	limit := "at most " + quantity.FormatNumber(down(most.Percent()), moistureDecimals) + " %"
+	limit := "at most " + quantity.FormatNumber(stepped(most.Percent(), -moistureDecimals, downward), moistureDecimals) + " %"
 	return &method.Error{Code: method.Contradictory, Input: input, Limit: limit, Detail: detail + "; it must be " + limit}
 }
 
-const moistureDecimals = 2
-
-// down rounds to what is told of a moisture content, never up.
-func down(pct float64) float64 {
-	const steps, dust = 100, 1e-6
-	return float64(int(pct*steps+dust)) / steps
-}
+const moistureDecimals = 2 // of a limit, which is rounded down

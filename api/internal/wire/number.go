@@ -30,12 +30,11 @@ func appendNumber(text []byte, v float64, at place) []byte {
 
 // stepped is a number that is rounded down or up at a place, whole steps as they are.
 func stepped(v float64, at, way place) float64 {
-	steps := v * math.Pow10(-int(at))
 	if way == downward {
-		return math.Floor(steps+dust) * math.Pow10(int(at))
+		return math.Floor(v*math.Pow10(-int(at))+dust) * math.Pow10(int(at))
 	}
 	if way == upward {
-		return math.Ceil(steps-dust) * math.Pow10(int(at))
+		return math.Ceil(v*math.Pow10(-int(at))-dust) * math.Pow10(int(at))
 	}
 	return v
 }

@@ -41,11 +41,8 @@ func MassSpan(low, high quantity.Mass, unit string) string {
 	said := func(v float64) string {
 		return quantity.FormatNumber(v*step, max(places, 0)) + " " + quantity.Symbol(unit)
 	}
-	return said(math.Ceil(from/step-hair)) + " to " + said(math.Floor(to/step+hair))
+	return said(math.Ceil(from/step-dust)) + " to " + said(math.Floor(to/step+dust))
 }
-
-// hair is what floating point takes a whole number for another by.
-const hair = 1e-6
 
 // Roughly is a length of which only the size matters, as rules of the trade are told:
 // whole millimetres; in inches halves, and whole ones from two on.
