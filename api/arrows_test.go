@@ -21,7 +21,7 @@ import (
 // A question (cut, dry, mill, moist, shape, year) knows no other question, and nothing of
 // HTTP; what two of them need stands in shelf or in a chapter.
 var rooms = map[string][]string{
-	".": {"internal/serve", "internal/shelf", "internal/wire", "internal/cut", "internal/dry", "internal/mill", "internal/moist", "internal/shape", "internal/year",
+	".": {"internal/refuse", "internal/serve", "internal/shelf", "internal/wire", "internal/cut", "internal/dry", "internal/mill", "internal/moist", "internal/shape", "internal/year",
 		"internal/rack", "internal/rack/photo", "internal/rack/store"},
 	"internal/wire":    {},
 	"internal/shelf":   {"internal/wire"},
@@ -36,24 +36,26 @@ var rooms = map[string][]string{
 	"internal/page":    {},
 	"internal/ledger":  {},
 	"internal/fair":    {},
-	"internal/serve":   {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
+	"internal/refuse":  {"internal/wire"},
+	"internal/decode":  {"internal/wire", "internal/refuse"},
+	"internal/serve":   {"internal/wire", "internal/refuse", "internal/decode", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
 
 	"internal/rack/photo":           {},
 	"internal/rack/store":           {}, // the only room that knows a database
 	"internal/rack/store/storetest": {"internal/rack/store"},
 
-	"internal/contract":      {"internal/wire", "internal/serve"},
+	"internal/contract":      {"internal/wire", "internal/refuse", "internal/serve"},
 	"client":                 {},
 	"client/generate":        {},
 	"client/recipes/planner": {"client"},
-	"internal/asking":        {".", "internal/serve", "internal/drawing", "internal/rack", "internal/rack/store", "internal/rack/store/storetest"},
+	"internal/asking":        {".", "internal/refuse", "internal/serve", "internal/drawing", "internal/rack", "internal/rack/store", "internal/rack/store/storetest"},
 }
 
 // onlyTests are the rooms that no part of the program imports.
 var onlyTests = []string{"internal/contract", "internal/asking", "internal/rack/store/storetest", "client", "client/recipes/planner"}
 
 // knowHTTP are the rooms that may speak of HTTP.
-var knowHTTP = []string{".", "client", "internal/serve", "internal/contract", "internal/asking"}
+var knowHTTP = []string{".", "client", "internal/refuse", "internal/decode", "internal/serve", "internal/contract", "internal/asking"}
 
 // source is a file of the program, not of its tests, with what it imports.
 type source struct {

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
+	"latewood/api/internal/refuse"
 )
 
 // sawing are the questions about wood that is cut.
@@ -27,7 +27,7 @@ var relations = regexp.MustCompile(`not both|only one of|goes with|leave .* out$
 // was sent says how large it may be, in a number with its unit.
 func TestConflictsOfSizeTellTheirLimit(t *testing.T) {
 	found := 0
-	ofWrongCuts(t, func(i int, e *serve.FieldError) {
+	ofWrongCuts(t, func(i int, e *refuse.FieldError) {
 		if e.Code != "conflict" && e.Code != "too_much_work" {
 			return
 		}
@@ -46,7 +46,7 @@ func TestConflictsOfSizeTellTheirLimit(t *testing.T) {
 // is wrong with that member any more.
 func TestLimitsSentAgainAreTaken(t *testing.T) {
 	again := 0
-	ofWrongCuts(t, func(i int, e *serve.FieldError) {
+	ofWrongCuts(t, func(i int, e *refuse.FieldError) {
 		w := &asking.WrongRequests[i]
 		body, could := withLimit(t, w.Body, e)
 		if !could {
@@ -66,7 +66,7 @@ func TestLimitsSentAgainAreTaken(t *testing.T) {
 
 // ofWrongCuts shows every error of every wrong request about cutting, with the number of the
 // request.
-func ofWrongCuts(t *testing.T, see func(i int, e *serve.FieldError)) {
+func ofWrongCuts(t *testing.T, see func(i int, e *refuse.FieldError)) {
 	t.Helper()
 	for i := range asking.WrongRequests {
 		w := &asking.WrongRequests[i]
@@ -83,7 +83,7 @@ func ofWrongCuts(t *testing.T, see func(i int, e *serve.FieldError)) {
 
 // withLimit is a body with what an error allows in place of what was wrong; false where that
 // is no number or no member of the body.
-func withLimit(t *testing.T, body string, e *serve.FieldError) (string, bool) {
+func withLimit(t *testing.T, body string, e *refuse.FieldError) (string, bool) {
 	t.Helper()
 	if e.Limit == nil || e.Limit.Min == nil && e.Limit.Max == nil {
 		return "", false

@@ -18,6 +18,7 @@ import (
 	"latewood/api"
 	"latewood/api/internal/asking"
 	"latewood/api/internal/contract"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/wire"
 )
@@ -64,7 +65,7 @@ func TestLimitsOfListsHold(t *testing.T) {
 				for _, entry := range []string{"{}", "1", `"x"`} { // one of them is of the right kind
 					target := strings.Replace(l.Route, "{id}", "billet-2", 1)
 					r := (asking.Asked{Verb: l.Method, Target: target, Body: nested(list.Member, entry, n)}).Of(t, asking.SharedService())
-					p := asking.Decoded[serve.Problem](t, r.Body.Bytes())
+					p := asking.Decoded[refuse.Problem](t, r.Body.Bytes())
 					for _, e := range p.Errors {
 						if e.Pointer == strings.ReplaceAll(list.Member, "/-", "/0") && e.Limit.String() == "at most "+strconv.Itoa(list.Most)+" entries" {
 							return true

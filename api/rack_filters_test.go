@@ -14,7 +14,7 @@ import (
 
 	"latewood/api/internal/asking"
 	"latewood/api/internal/rack"
-	"latewood/api/internal/serve"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -166,7 +166,7 @@ func TestColumnsOfASheet(t *testing.T) {
 		r := asking.Posting("/v1/rack/sheets", asSheet(t, "note", text)).Of(t, s)
 		require.Equal(t, http.StatusUnprocessableEntity, r.Code, "%.40q %s", text, r.Body)
 		wrong := told(t, r.Body.Bytes())
-		assert.Equal(t, serve.FieldError{Pointer: "/csv", Code: code, Detail: wrong[0].Detail, Limit: wrong[0].Limit}, wrong[0], "%.40q", text)
+		assert.Equal(t, refuse.FieldError{Pointer: "/csv", Code: code, Detail: wrong[0].Detail, Limit: wrong[0].Limit}, wrong[0], "%.40q", text)
 		assert.Empty(t, asking.Lacks(&wrong[0]), "%.40q", text)
 	}
 }

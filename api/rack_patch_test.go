@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 )
 
@@ -107,6 +108,6 @@ func TestWhatComesOfChangesIsReadAsIfItWasSent(t *testing.T) {
 }
 
 // told are the errors of a problem.
-func told(t *testing.T, body []byte) []serve.FieldError {
-	return asking.Decoded[serve.Problem](t, body).Errors
+func told(t *testing.T, body []byte) []refuse.FieldError {
+	return asking.Decoded[refuse.Problem](t, body).Errors
 }

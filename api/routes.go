@@ -8,6 +8,7 @@ import (
 	"latewood/api/internal/dry"
 	"latewood/api/internal/mill"
 	"latewood/api/internal/moist"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shape"
 	"latewood/api/internal/wire"
@@ -74,7 +75,7 @@ var calculatorRoutes = []serve.Route{
 	asset("/guides/:name", serve.ToAll, serve.Guides(guides)),
 	asset("/docs", serve.ToAll, serve.Docs),
 	asset("/docs/*", serve.ToAll, serve.Docs),
-	about("/problems/:kind", "getProblemType", serve.ProblemKind{}, serve.ToAll, serve.ProblemHelp),
+	about("/problems/:kind", "getProblemType", refuse.ProblemKind{}, serve.ToAll, serve.ProblemHelp),
 }
 
 // TakesBody reports whether the path is that of a calculation, which is asked

@@ -13,6 +13,7 @@ import (
 
 	"latewood/api"
 	"latewood/api/internal/asking"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 )
 
@@ -49,7 +50,7 @@ func (s *ruled) ask(t *testing.T, r *serve.Route, method, body string, headers .
 }
 
 // pointed is where the errors of a problem point, with their codes.
-func pointed(p *serve.Problem) (all []string) {
+func pointed(p *refuse.Problem) (all []string) {
 	for _, e := range p.Errors {
 		all = append(all, "?"+e.Parameter+e.Pointer+" "+e.Code)
 	}

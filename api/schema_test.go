@@ -15,6 +15,7 @@ import (
 	"latewood/api"
 	"latewood/api/internal/asking"
 	"latewood/api/internal/contract"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/openapi"
 )
@@ -112,7 +113,7 @@ func TestExamplesMatchContract(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			entry, ok := response.(map[string]any)
 			require.True(t, ok)
-			for _, e := range contract.Dig(entry, "content", serve.ProblemJSON, "examples") {
+			for _, e := range contract.Dig(entry, "content", refuse.JSON, "examples") {
 				text, err := json.Marshal(contract.Dig(map[string]any{"e": e}, "e")["value"])
 				require.NoError(t, err)
 				c.check(t, text, "components", "schemas", "Problem")

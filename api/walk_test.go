@@ -28,6 +28,7 @@ import (
 	"latewood/api"
 	"latewood/api/internal/asking"
 	"latewood/api/internal/contract"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 )
 
@@ -496,7 +497,7 @@ func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
 // holdErrors holds what a refusal says to what its status and its codes promise.
 func holdErrors(t *testing.T, reply *httptest.ResponseRecorder, told string) {
 	t.Helper()
-	var p serve.Problem
+	var p refuse.Problem
 	require.NoError(t, json.Unmarshal(reply.Body.Bytes(), &p), told)
 	if asking.PointsOut(reply.Code) {
 		require.NotEmpty(t, p.Errors, told)

@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 )
 
@@ -140,7 +141,7 @@ func Decoded[T any](t testing.TB, text []byte) T {
 var Inside = regexp.MustCompile(`\bapi\.|\bjson:|\b(float64|int64|struct|slice|pointer|nil|goroutine|panic|runtime|reflect|jsontext|validator|strconv|echo)\b|\*[A-Z]|\.go\b|0x[0-9a-f]{4}`)
 
 // ProblemOf requires that the reply is a whole problem in good form.
-func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) serve.Problem {
+func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) refuse.Problem {
 	t.Helper()
 	require.Equal(t, status, r.Code, r.Body.String())
 	assert.Equal(t, "application/problem+json", r.Header().Get("Content-Type"))
@@ -157,7 +158,7 @@ func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) serve.Pro
 	for _, e := range raw.Errors {
 		assert.True(t, (e.Pointer == nil) != (e.Parameter == nil), "every error has a pointer or a parameter")
 	}
-	p := Decoded[serve.Problem](t, r.Body.Bytes())
+	p := Decoded[refuse.Problem](t, r.Body.Bytes())
 	assert.Equal(t, status, p.Status)
 	assert.NotEmpty(t, p.Title)
 	assert.Regexp(t, `^(/problems/[a-z-]+|https://iana\.org/assignments/http-problem-types#[a-z-]+)$`, p.Type)

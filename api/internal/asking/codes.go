@@ -4,7 +4,7 @@ import (
 	"net/http"
 	"slices"
 
-	"latewood/api/internal/serve"
+	"latewood/api/internal/refuse"
 )
 
 // Carries says what an error of a code carries besides its place, its code and its detail.
@@ -56,14 +56,14 @@ var Codes = []Carries{
 }
 
 // Lacks says what an error lacks by its code; empty where it has all.
-func Lacks(e *serve.FieldError) string {
+func Lacks(e *refuse.FieldError) string {
 	at := slices.IndexFunc(Codes, func(c Carries) bool { return c.Code == e.Code })
 	if at < 0 {
 		return "a known code"
 	}
 	l := e.Limit
 	if l == nil {
-		l = &serve.Limit{}
+		l = &refuse.Limit{}
 	}
 	lacks := map[carried]struct {
 		what string

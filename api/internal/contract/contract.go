@@ -14,6 +14,7 @@ import (
 	"github.com/swaggest/openapi-go"
 	"github.com/swaggest/openapi-go/openapi31"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/wire"
 )
@@ -326,12 +327,12 @@ func shorten(node any) any {
 // addProblems adds the one reply of every problem, with an example of each kind.
 func (c *Source) addProblems(document map[string]any) error {
 	examples := map[string]any{}
-	for _, k := range serve.ProblemKinds {
-		p := serve.NewProblem(k.Status, k.Help)
+	for _, k := range refuse.ProblemKinds {
+		p := refuse.New(k.Status, k.Help)
 		p.Instance = exampleInstance
 		if k.Status == http.StatusUnprocessableEntity {
 			p.Detail = "kerf must be at most 20 mm"
-			p.Errors = []serve.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: &serve.Limit{Max: new(20.0), Unit: "mm"}}}
+			p.Errors = []refuse.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: &refuse.Limit{Max: new(20.0), Unit: "mm"}}}
 		}
 		text, err := json.Marshal(p)
 		if err != nil {
@@ -346,7 +347,7 @@ func (c *Source) addProblems(document map[string]any) error {
 	responses := map[string]any{"Problem": map[string]any{
 		"description": "What went wrong. The status and the type tell its kind; x-problem-statuses lists those of the operation.",
 		"headers":     headersOfProblems(),
-		"content": map[string]any{serve.ProblemJSON: map[string]any{
+		"content": map[string]any{refuse.JSON: map[string]any{
 			"schema": map[string]any{"$ref": "#/components/schemas/Problem"}, "examples": examples,
 		}},
 	}}
@@ -356,7 +357,7 @@ func (c *Source) addProblems(document map[string]any) error {
 	if err != nil {
 		return err
 	}
-	oc.AddRespStructure(serve.Problem{})
+	oc.AddRespStructure(refuse.Problem{})
 	if err := reflector.AddOperation(oc); err != nil {
 		return err
 	}
@@ -430,7 +431,7 @@ var schemaNames = map[string]string{
 	"serve.PlateSummary": "PartSize",
 	"serve.PlateDetail":  "PartSizeDetail",
 	"serve.MarkMeaning":  "ProvenanceMeaning",
-	"serve.Limit":        "MissedLimit",
+	"refuse.Limit":       "MissedLimit",
 	"serve.Limits":       "ServiceLimits",
 	"serve.Other":        "OtherFigure",
 	"shelf.Provenance":   "FigureUsed",

@@ -12,6 +12,8 @@ import (
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/refuse"
 )
 
 // Keys are the callers who may ask, each known by the hash of its token. The
@@ -163,9 +165,9 @@ func (k *Keys) authenticate(c echo.Context) (id string, role Role, err error) {
 	return "", "", unauthorised(detail, `Bearer realm="latewood", error="invalid_token"`)
 }
 
-func unauthorised(detail, challenge string) *Problem {
-	p := NewProblem(http.StatusUnauthorized, detail)
-	p.challenge = challenge
+func unauthorised(detail, challenge string) *refuse.Problem {
+	p := refuse.New(http.StatusUnauthorized, detail)
+	p.Challenge = challenge
 	return p
 }
 

@@ -11,6 +11,8 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/decode"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -117,7 +119,7 @@ func (w *calculator[Req, Res]) Types() (request, reply any, heavy bool) {
 func (w *calculator[Req, Res]) Needs() Needs { return w.needs }
 
 func (w *calculator[Req, Res]) Read(body []byte) (task, error) {
-	request, err := decode[Req](body, readDays)
+	request, err := decode.Body[Req](body, readDays)
 	if err != nil {
 		return nil, err
 	}
@@ -211,7 +213,7 @@ func sendAnswer(c echo.Context, media string, text []byte) error {
 	case c.Get(taggedAnswer) != nil:
 		tag := tagOf(text)
 		if holds(c, tag) {
-			return wrongHeader(http.StatusPreconditionFailed, ifNoneMatch, "conflict", "the answer is still the one that If-None-Match names: "+tag)
+			return refuse.Header(http.StatusPreconditionFailed, ifNoneMatch, "conflict", "the answer is still the one that If-None-Match names: "+tag)
 		}
 		c.Response().Header().Set("ETag", tagFor(c, tag, len(text)))
 	}
@@ -253,9 +255,9 @@ func (a *asked) hold(bytes int) error {
 }
 
 // noRoom is the problem of a request for which there is no memory.
-func noRoom(detail string) *Problem {
-	p := NewProblem(http.StatusServiceUnavailable, detail+"; come back in a few seconds")
-	p.retryAfter = busyRetry
+func noRoom(detail string) *refuse.Problem {
+	p := refuse.New(http.StatusServiceUnavailable, detail+"; come back in a few seconds")
+	p.RetryAfter = busyRetry
 	return p
 }
 

@@ -8,6 +8,7 @@ import (
 	"runtime/debug"
 	"strings"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -25,7 +26,7 @@ func (s *Service) Aside(ctx context.Context, path string, body []byte) (text []b
 	defer func() {
 		if r := recover(); r != nil {
 			d.log.Error("panic", "aside", path, "panic", r, "stack", string(debug.Stack()))
-			err = NewProblem(http.StatusInternalServerError, "")
+			err = refuse.New(http.StatusInternalServerError, "")
 		}
 	}()
 	w := d.works[path]

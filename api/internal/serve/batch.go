@@ -11,12 +11,10 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/labstack/echo/v4"
 
-	"latewood/api/internal/wire"
+	"latewood/api/internal/decode"
+	"latewood/api/internal/refuse"
 	"latewood/woodphys/method"
 )
-
-// batchTime is the time of a batch: what is not begun by then is not done. Own choice.
-const batchTime = 45 * time.Second
 
 // BatchRequest asks many questions at once.
 type BatchRequest struct {
@@ -39,17 +37,14 @@ type BatchResult struct {
 
 // BatchAnswer is the answer to one question of a batch, or the problem with it.
 type BatchAnswer struct {
-	Line    int          `json:"line,omitempty" minimum:"1" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
-	ID      string       `json:"id,omitempty" description:"that the item was sent with"`
-	Route   string       `json:"route" required:"true" description:"that the item was sent with; none where it names no calculation"`
-	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
-	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer, pointers and all"`
-	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route)"`
-	End     bool         `json:"ended,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
+	Line    int             `json:"line,omitempty" minimum:"1" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
+	ID      string          `json:"id,omitempty" description:"that the item was sent with"`
+	Route   string          `json:"route" required:"true" description:"that the item was sent with; none where it names no calculation"`
+	Status  int             `json:"status" required:"true" description:"200, or that of the problem"`
+	Answer  *Answer[any]    `json:"answer,omitempty" description:"what the route alone would answer, pointers and all"`
+	Problem *refuse.Problem `json:"problem,omitempty" description:"what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route)"`
+	End     bool            `json:"ended,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
 }
-
-// LinesForm is the form of streams: one JSON value on each line.
-var LinesForm = wire.Form{Name: "ndjson", Media: "application/x-ndjson"}
 
 // Batch answers POST /v1/batch.
 func Batch(d *Desk) echo.HandlerFunc {
@@ -129,10 +124,10 @@ func priceOfItems(n int) int { return (n + itemsPerUnit - 1) / itemsPerUnit }
 func (d *Desk) splitBatch(body []byte) ([]item, error) {
 	items, whole := d.itemsOf(body)
 	if !whole || len(items) == 0 || len(items) > mostItems {
-		if _, err := decode[BatchRequest](body); err != nil {
+		if _, err := decode.Body[BatchRequest](body); err != nil {
 			return nil, err
 		}
-		return nil, wrongBody(http.StatusBadRequest, "invalid_json", "the body is not a batch")
+		return nil, refuse.Body(http.StatusBadRequest, "invalid_json", "the body is not a batch")
 	}
 	return items, d.checkItems(items)
 }
@@ -141,7 +136,7 @@ func (d *Desk) splitBatch(body []byte) ([]item, error) {
 // too many. The error is a *Problem.
 func (d *Desk) checkItems(items []item) error {
 	if twice := sameIDs(items); len(twice) > 0 {
-		return invalid(twice...)
+		return refuse.Invalid(twice...)
 	}
 	heavy := 0
 	for i := range items {
@@ -155,8 +150,8 @@ func (d *Desk) checkItems(items []item) error {
 
 // sameIDs finds the items that have the id of an earlier one: answers that are
 // sought by their id would be mistaken for each other.
-func sameIDs(items []item) []FieldError {
-	var twice []FieldError
+func sameIDs(items []item) []refuse.FieldError {
+	var twice []refuse.FieldError
 	var first map[string]int
 	for i := range items {
 		id := items[i].id
@@ -169,8 +164,8 @@ func sameIDs(items []item) []FieldError {
 		if first == nil {
 			first = make(map[string]int, len(items))
 		}
-		if before, known := first[string(id)]; known && len(twice) < maxFieldErrors {
-			twice = append(twice, FieldError{Pointer: "/items/" + strconv.Itoa(i) + "/id", Code: string(method.Contradictory),
+		if before, known := first[string(id)]; known && len(twice) < refuse.Most {
+			twice = append(twice, refuse.FieldError{Pointer: "/items/" + strconv.Itoa(i) + "/id", Code: string(method.Contradictory),
 				Detail: "item " + strconv.Itoa(before) + " has this id too; give each an id of its own, or none"})
 		} else if !known {
 			first[string(id)] = i

@@ -16,6 +16,8 @@ import (
 	json2 "github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
+	"latewood/api/internal/decode"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -31,7 +33,7 @@ type item struct {
 	line               int    // in its stream, from 1; 0 in a batch
 	odd                bool   // not of the form that an item has
 	beyond             bool   // one heavy item more than a batch may hold
-	problem            *Problem
+	problem            *refuse.Problem
 }
 
 // readItem reads the next value of dec, which reads body, as an item.
@@ -192,8 +194,8 @@ func (w *worker) separate(one *item) {
 }
 
 // timeOver is the problem of an item that was not begun in time.
-func timeOver() *Problem {
-	return NewProblem(http.StatusServiceUnavailable, "the time of this batch is over; send the item again")
+func timeOver() *refuse.Problem {
+	return refuse.New(http.StatusServiceUnavailable, "the time of this batch is over; send the item again")
 }
 
 // answerOne answers one item: {"id": ..., "status": 200, "answer": {...}}, in a
@@ -203,12 +205,12 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder
 	defer func() {
 		if r := recover(); r != nil {
 			w.desk.log.Error("panic", "id", w.instance, "panic", r, "stack", string(debug.Stack()))
-			err = NewProblem(http.StatusInternalServerError, "")
+			err = refuse.New(http.StatusInternalServerError, "")
 		}
 	}()
 	if !w.lines && w.sentSoFar() > mostDocument {
 		detail := "the answers of this batch hold more than " + strconv.Itoa(mostDocument) + " bytes; send this item in another, or take the answers as lines"
-		return nil, invalid(FieldError{Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostDocument) + " bytes")})
+		return nil, refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: detail, Limit: refuse.LimitOf("at most " + strconv.Itoa(mostDocument) + " bytes")})
 	}
 	if err := w.sitDown(ctx); err != nil {
 		return nil, err
@@ -217,7 +219,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder
 	if err != nil {
 		return nil, err
 	}
-	if len(one.request) > smallBody {
+	if len(one.request) > decode.Small {
 		return w.answerDear(ctx, one, asked, mostAnswer, encoder)
 	}
 	t, err := w.desk.read(asked, one.request)
@@ -353,7 +355,7 @@ func (d *Desk) workFor(one *item) (Work, error) {
 	}
 	if one.odd {
 		one.id = idIn(one.raw)
-		asked, err := decode[BatchItem](one.raw)
+		asked, err := decode.Body[BatchItem](one.raw)
 		if err != nil {
 			one.route = nil // it is no question: what is wrong is pointed at from the item
 			return nil, err
@@ -364,10 +366,10 @@ func (d *Desk) workFor(one *item) (Work, error) {
 	switch {
 	case w == nil:
 		detail := "route is the path of a calculation other than a batch, such as /v1/movement; not " + wire.Quoted(string(one.route))
-		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: oneOf(slices.Sorted(maps.Keys(d.works))...)})
+		return nil, refuse.Invalid(refuse.FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: refuse.OneOf(slices.Sorted(maps.Keys(d.works))...)})
 	case one.beyond:
 		detail := "a batch holds at most " + strconv.Itoa(mostHeavyItems) + " items for routes that simulate or search; send this one in another, or in a stream"
-		return nil, invalid(FieldError{Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostHeavyItems))})
+		return nil, refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: detail, Limit: refuse.LimitOf("at most " + strconv.Itoa(mostHeavyItems))})
 	}
 	return w, nil
 }

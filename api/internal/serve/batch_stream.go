@@ -16,6 +16,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/ledger"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -54,14 +55,14 @@ func (d *Desk) itemsOfLines(body []byte) ([]item, error) {
 		}
 		if len(items) == mostItems {
 			limit := "at most " + strconv.Itoa(mostItems) + " entries"
-			return nil, invalid(FieldError{Code: "out_of_range", Detail: "one document answers " + limit + "; take the answers as lines", Limit: limitOf(limit)})
+			return nil, refuse.Invalid(refuse.FieldError{Code: "out_of_range", Detail: "one document answers " + limit + "; take the answers as lines", Limit: refuse.LimitOf(limit)})
 		}
 		one := itemOfLine(&dec, line)
 		one.number = len(items)
 		items = append(items, one)
 	}
 	if len(items) == 0 {
-		return nil, noBodySent("an item on each line")
+		return nil, refuse.NoBody("an item on each line")
 	}
 	return items, d.checkItems(items)
 }
@@ -107,7 +108,7 @@ func (d *Desk) stream(c echo.Context) error {
 }
 
 // refuseStream is the problem of a stream for which there is no room.
-func refuseStream(c echo.Context, detail string) *Problem {
+func refuseStream(c echo.Context, detail string) *refuse.Problem {
 	if c.Request().ContentLength < 0 {
 		// A body without an end is not waited for; nobody can ask again behind it.
 		c.Response().Header().Set("Connection", "close")
@@ -249,7 +250,7 @@ func (l *lineReader) item(ctx context.Context, p *piece) (one item, ok bool) {
 		break
 	}
 	if tooLong {
-		return item{number: -1, line: l.line, problem: tooLargeBody("a line", HeavyBody)}, true
+		return item{number: -1, line: l.line, problem: refuse.TooLarge("a line", HeavyBody)}, true
 	}
 	line := bytes.Trim(p.body[start:], " \t\r\n")
 	if len(line) == 0 {
@@ -261,15 +262,15 @@ func (l *lineReader) item(ctx context.Context, p *piece) (one item, ok bool) {
 }
 
 // ending is the problem that ended a stream before its caller did; nil if none.
-func (l *lineReader) ending(ctx context.Context) *Problem {
+func (l *lineReader) ending(ctx context.Context) *refuse.Problem {
 	switch {
 	case l.desk.stopping.Err() != nil && !errors.Is(l.failed, io.EOF):
-		p := NewProblem(http.StatusServiceUnavailable, "the service is stopping; send the lines after the last answer elsewhere or again")
+		p := refuse.New(http.StatusServiceUnavailable, "the service is stopping; send the lines after the last answer elsewhere or again")
 		return p
 	case errors.Is(ctx.Err(), context.DeadlineExceeded):
-		return NewProblem(http.StatusServiceUnavailable, "the time of this stream is over; send the lines after the last answer in a new one")
+		return refuse.New(http.StatusServiceUnavailable, "the time of this stream is over; send the lines after the last answer in a new one")
 	case errors.Is(l.failed, os.ErrDeadlineExceeded):
-		return NewProblem(http.StatusRequestTimeout, "no line came for too long")
+		return refuse.New(http.StatusRequestTimeout, "no line came for too long")
 	case l.failed == nil || errors.Is(l.failed, io.EOF):
 		return nil
 	}

@@ -21,6 +21,7 @@ import (
 	"latewood/api"
 	"latewood/api/internal/asking"
 	"latewood/api/internal/moist"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 )
 
@@ -66,7 +67,7 @@ func TestLines(t *testing.T) {
 		require.Equal(t, i+1, one.Line, "blank lines count")
 		if i%100 == 7 {
 			assert.Equal(t, http.StatusBadRequest, one.Status)
-			assert.Contains(t, asking.Decoded[serve.Problem](t, one.Problem).Detail, "ends before the JSON does")
+			assert.Contains(t, asking.Decoded[refuse.Problem](t, one.Problem).Detail, "ends before the JSON does")
 			continue
 		}
 		require.Equal(t, fmt.Sprint("n", i), one.ID)
@@ -84,7 +85,7 @@ func TestOddLines(t *testing.T) {
 	answers := askLines(t, asking.EMCItem, long, asking.EMCItem, asking.EMCItem+asking.EMCItem, asking.EMCItem)
 	require.Len(t, answers, 5)
 	assert.Equal(t, []int{200, 413, 200, 400, 200}, []int{answers[0].Status, answers[1].Status, answers[2].Status, answers[3].Status, answers[4].Status})
-	assert.Contains(t, asking.Decoded[serve.Problem](t, answers[1].Problem).Detail, "1048576")
+	assert.Contains(t, asking.Decoded[refuse.Problem](t, answers[1].Problem).Detail, "1048576")
 	assert.Equal(t, []int{1, 2, 3, 4, 5}, []int{answers[0].Line, answers[1].Line, answers[2].Line, answers[3].Line, answers[4].Line})
 	fits := `{"route": "/v1/emc", "request": ` + asking.EMCBody
 	fits += strings.Repeat(" ", serve.MostLine-len(fits)-1) + "}"
@@ -316,5 +317,5 @@ func TestStreamOfTheExample(t *testing.T) {
 	require.Len(t, answers, 4)
 	assert.Equal(t, "mistake", answers[3].ID)
 	assert.Equal(t, http.StatusUnprocessableEntity, answers[3].Status)
-	assert.Equal(t, "/size", asking.Decoded[serve.Problem](t, answers[3].Problem).Errors[0].Pointer)
+	assert.Equal(t, "/size", asking.Decoded[refuse.Problem](t, answers[3].Problem).Errors[0].Pointer)
 }

@@ -18,6 +18,7 @@ import (
 	"latewood/api"
 	"latewood/api/internal/asking"
 	"latewood/api/internal/moist"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -115,7 +116,7 @@ func TestBatchKeepsTheOrder(t *testing.T) {
 			change := asking.FormOf(t, m.Forms, "coefficient").Change
 			assert.InDelta(t, float64(i+1)*0.00353*-3, change.Value, halfStep(change))
 		case 2:
-			p := asking.Decoded[serve.Problem](t, one.Problem)
+			p := asking.Decoded[refuse.Problem](t, one.Problem)
 			assert.Equal(t, one.Status, p.Status)
 			require.Len(t, p.Errors, 1)
 			assert.Equal(t, "/air", p.Errors[0].Pointer)
@@ -165,7 +166,7 @@ func TestBadItemsStayAlone(t *testing.T) {
 			}
 			one := a.Items[1]
 			assert.Equal(t, row.id, one.ID)
-			p := asking.Decoded[serve.Problem](t, one.Problem)
+			p := asking.Decoded[refuse.Problem](t, one.Problem)
 			assert.Equal(t, row.status, one.Status)
 			assert.Equal(t, row.status, p.Status)
 			assert.NotEmpty(t, p.Instance)
@@ -179,13 +180,13 @@ func TestBadItemsStayAlone(t *testing.T) {
 			if one.Route == serve.NoRoute {
 				assert.NotContains(t, row.name, " in the request")
 			} else {
-				assert.Equal(t, asking.Decoded[serve.Problem](t, alone.Body.Bytes()).Errors, p.Errors)
+				assert.Equal(t, asking.Decoded[refuse.Problem](t, alone.Body.Bytes()).Errors, p.Errors)
 			}
 
 			// As a line it is told the same.
 			lines := askLines(t, good, row.item, good)
 			require.Len(t, lines, 3)
-			q := asking.Decoded[serve.Problem](t, lines[1].Problem)
+			q := asking.Decoded[refuse.Problem](t, lines[1].Problem)
 			assert.Equal(t, row.wants, q.Errors[0].Pointer+" "+q.Errors[0].Code)
 			assert.Equal(t, row.id, lines[1].ID)
 		})
@@ -224,7 +225,7 @@ func TestHeavyItemsOfABatchAreCounted(t *testing.T) {
 	assert.Equal(t, 2, a.Refused)
 	for i, one := range a.Items {
 		if i == 2*serve.MostHeavyItems || i == 2*serve.MostHeavyItems+2 {
-			p := asking.Decoded[serve.Problem](t, one.Problem)
+			p := asking.Decoded[refuse.Problem](t, one.Problem)
 			assert.Equal(t, http.StatusUnprocessableEntity, one.Status)
 			assert.Equal(t, "too_much_work", p.Errors[0].Code)
 			assert.Equal(t, "at most 20", p.Errors[0].Limit.String())
@@ -280,7 +281,7 @@ func TestTimeOfABatch(t *testing.T) {
 		assert.Equal(t, http.StatusOK, a.Items[0].Status)
 		last := a.Items[len(items)-1]
 		assert.Equal(t, http.StatusServiceUnavailable, last.Status)
-		assert.Contains(t, asking.Decoded[serve.Problem](t, last.Problem).Detail, "time of this batch is over")
+		assert.Contains(t, asking.Decoded[refuse.Problem](t, last.Problem).Detail, "time of this batch is over")
 	})
 }
 

@@ -7,6 +7,9 @@ import (
 	"os"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/decode"
+	"latewood/api/internal/refuse"
 )
 
 // readBody reads the whole body of a request, of JSON, when there is room for it.
@@ -38,7 +41,7 @@ func readWhole(c echo.Context) ([]byte, error) {
 
 // room takes room for a body and waits for it a while.
 func (a *asked) room(length int64) bool {
-	if length <= smallBody {
+	if length <= decode.Small {
 		return a.body.take(a.Request().Context(), a.who.small.bodies, length, bytesPatience)
 	}
 	return a.body.take(a.Request().Context(), a.who.bodies, length, bytesPatience)
@@ -48,10 +51,10 @@ func (a *asked) room(length int64) bool {
 // be small; else with room for the longest.
 func readUnknown(c echo.Context) ([]byte, error) {
 	a, body := askedOf(c), c.Request().Body
-	if a != nil && !a.room(smallBody) {
+	if a != nil && !a.room(decode.Small) {
 		return nil, refuseUnread(c)
 	}
-	text := make([]byte, smallBody)
+	text := make([]byte, decode.Small)
 	n, err := io.ReadFull(body, text)
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		return text[:n], nil
@@ -89,11 +92,11 @@ func broken(err error) error {
 }
 
 // unfinished is the problem of a body that broke off.
-func unfinished(err error) *Problem {
+func unfinished(err error) *refuse.Problem {
 	if errors.Is(err, os.ErrDeadlineExceeded) {
-		return NewProblem(http.StatusRequestTimeout, "the body did not arrive in time")
+		return refuse.New(http.StatusRequestTimeout, "the body did not arrive in time")
 	}
-	return wrongBody(http.StatusBadRequest, "missing", "the body could not be read to its end")
+	return refuse.Body(http.StatusBadRequest, "missing", "the body could not be read to its end")
 }
 
 // refuseUnread is the problem of a request whose body there is no room for.

@@ -11,6 +11,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -23,9 +24,9 @@ type door struct {
 }
 
 // newDoor lets pages of the origins ask, and no others.
-func newDoor(config *Config) *door {
-	d := &door{cross: http.NewCrossOriginProtection(), hosts: config.Hosts, proxied: !config.RefuseProxied}
-	for _, origin := range config.Origins {
+func newDoor(hosts, origins []string, proxied bool) *door {
+	d := &door{cross: http.NewCrossOriginProtection(), hosts: hosts, proxied: proxied}
+	for _, origin := range origins {
 		// What cannot be such an origin is none that a browser sends.
 		_ = d.cross.AddTrustedOrigin(origin)
 	}
@@ -33,15 +34,15 @@ func newDoor(config *Config) *door {
 }
 
 // check says why a request is not let in; nil if it is.
-func (d *door) check(request *http.Request) *Problem {
+func (d *door) check(request *http.Request) *refuse.Problem {
 	if d.hosts != nil && !slices.Contains(d.hosts, hostOf(request.Host)) {
-		return NewProblem(http.StatusMisdirectedRequest, "this service is not asked as "+wire.Quoted(request.Host)+"; whoever runs it names its hosts")
+		return refuse.New(http.StatusMisdirectedRequest, "this service is not asked as "+wire.Quoted(request.Host)+"; whoever runs it names its hosts")
 	}
 	if !d.proxied && throughProxy(request.Header) {
-		return NewProblem(http.StatusForbidden, "the request came through a proxy that this service was not told of; whoever runs it names the proxy and says who may ask")
+		return refuse.New(http.StatusForbidden, "the request came through a proxy that this service was not told of; whoever runs it names the proxy and says who may ask")
 	}
 	if d.cross.Check(request) != nil {
-		return NewProblem(http.StatusForbidden, "pages of other origins may not ask here; whoever runs this service names the origins that may")
+		return refuse.New(http.StatusForbidden, "pages of other origins may not ask here; whoever runs this service names the origins that may")
 	}
 	return nil
 }
@@ -103,7 +104,7 @@ func jsonBody(c echo.Context) error {
 	if given == "" {
 		detail = "send the body with Content-Type: application/json"
 	}
-	return wrongMedia(detail, echo.MIMEApplicationJSON)
+	return refuse.Media(detail, echo.MIMEApplicationJSON)
 }
 
 // inUTF8 refuses a body that is said to be in another coding of characters than UTF-8, in which
@@ -114,7 +115,7 @@ func inUTF8(c echo.Context, media string) error {
 		name, value, _ := strings.Cut(one, "=")
 		coding := strings.Trim(strings.TrimSpace(value), `"`)
 		if strings.EqualFold(strings.TrimSpace(name), "charset") && !strings.EqualFold(coding, "utf-8") && !strings.EqualFold(coding, "utf8") {
-			return wrongMedia("send the body in UTF-8, not in "+wire.Clipped(coding), media)
+			return refuse.Media("send the body in UTF-8, not in "+wire.Clipped(coding), media)
 		}
 	}
 	return nil
@@ -133,8 +134,8 @@ func plainBody(c echo.Context) error {
 		for coding := range strings.SplitSeq(line, ",") {
 			if coding = strings.TrimSpace(coding); coding != "" && !strings.EqualFold(coding, plainCoding) {
 				c.Response().Header().Set(echo.HeaderAcceptEncoding, plainCoding)
-				p := wrongHeader(http.StatusUnsupportedMediaType, echo.HeaderContentEncoding, "not_a_choice", "send the body as it is, not with Content-Encoding: "+wire.Clipped(coding))
-				p.Errors[0].Limit = oneOf(plainCoding)
+				p := refuse.Header(http.StatusUnsupportedMediaType, echo.HeaderContentEncoding, "not_a_choice", "send the body as it is, not with Content-Encoding: "+wire.Clipped(coding))
+				p.Errors[0].Limit = refuse.OneOf(plainCoding)
 				return p
 			}
 		}

@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -185,8 +186,8 @@ func TestListedEntriesOpen(t *testing.T) {
 		assert.Equal(t, st.ID, d.ID)
 		assert.Len(t, d.Months, 12)
 	}
-	for _, k := range serve.ProblemKinds {
-		assert.Equal(t, k, asking.LookUp[serve.ProblemKind](t, "/problems/"+k.Kind))
+	for _, k := range refuse.ProblemKinds {
+		assert.Equal(t, k, asking.LookUp[refuse.ProblemKind](t, "/problems/"+k.Kind))
 	}
 }
 
@@ -400,8 +401,8 @@ func TestAskInProcess(t *testing.T) {
 // Every kind of problem a reply names is explained under its own path.
 func TestProblemTypesOpen(t *testing.T) {
 	for _, w := range asking.WrongRequests {
-		p := asking.Decoded[serve.Problem](t, w.Of(t, asking.SharedService()).Body.Bytes())
-		k := asking.LookUp[serve.ProblemKind](t, p.Type)
+		p := asking.Decoded[refuse.Problem](t, w.Of(t, asking.SharedService()).Body.Bytes())
+		k := asking.LookUp[refuse.ProblemKind](t, p.Type)
 		assert.Equal(t, p.Status, k.Status)
 		assert.Equal(t, p.Title, k.Title)
 		assert.NotEmpty(t, k.Help)

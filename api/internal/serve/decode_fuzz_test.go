@@ -21,6 +21,7 @@ import (
 	"latewood/api/internal/dry"
 	"latewood/api/internal/mill"
 	"latewood/api/internal/moist"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shape"
 	"latewood/api/internal/wire"
@@ -60,7 +61,7 @@ var readings = map[string]reading{
 // wholeProblem requires that a decoding error is a problem a caller can read.
 func wholeProblem(t testing.TB, err error) {
 	t.Helper()
-	var p *serve.Problem
+	var p *refuse.Problem
 	require.True(t, errors.As(err, &p), "%T %v", err, err)
 	assert.Contains(t, []int{http.StatusBadRequest, http.StatusUnprocessableEntity}, p.Status)
 	assert.NotEmpty(t, p.Detail)
@@ -239,7 +240,7 @@ func TestStrangeRequestsAreAnswered(t *testing.T) {
 					return
 				}
 				require.Equal(rt, http.StatusUnprocessableEntity, reply.Code, "%s\n%s", changed, reply.Body)
-				var p serve.Problem
+				var p refuse.Problem
 				require.NoError(rt, json.NewDecoder(bytes.NewReader(reply.Body.Bytes())).Decode(&p))
 				require.NotEmpty(rt, p.Errors)
 				for _, e := range p.Errors {

@@ -1,8 +1,6 @@
 package serve
 
 import (
-	"net/http"
-	"strconv"
 	"time"
 )
 
@@ -17,17 +15,3 @@ type Deprecation struct {
 // ShortestNotice is the time between the two at the least. Own choice; the promise stands in
 // VERSIONING.md.
 const ShortestNotice = 365 * 24 * time.Hour
-
-// toldBy are the headers of every reply of a route that are the same each time.
-func (r *Route) toldBy() http.Header {
-	header := http.Header{}
-	if types := r.AcceptQuery(); types != "" {
-		header[AcceptQueryHeader] = []string{types}
-	}
-	if d := r.Deprecated; d != nil {
-		header["Deprecation"] = []string{"@" + strconv.FormatInt(d.Since.Unix(), 10)}
-		header["Sunset"] = []string{d.Gone.UTC().Format(http.TimeFormat)}
-		header["Link"] = []string{`</docs/>; rel="deprecation"; type="text/html"`, "<" + d.Instead + `>; rel="successor-version"`}
-	}
-	return header
-}

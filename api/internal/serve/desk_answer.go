@@ -12,7 +12,9 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/decode"
 	"latewood/api/internal/fair"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 )
@@ -64,7 +66,7 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 		return err
 	}
 	a := askedOf(c)
-	long := c.Request().ContentLength > smallBody
+	long := c.Request().ContentLength > decode.Small
 	if long || w.heavy() && c.Request().ContentLength > freeText {
 		if err := d.seats.turns.Ask(d.turnFor(&a.who, w)); err != nil {
 			passOver(c)
@@ -75,7 +77,7 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 	if err != nil {
 		return err
 	}
-	if len(body) > smallBody {
+	if len(body) > decode.Small {
 		return d.answerInTurn(c, a, w, body, needs)
 	}
 	return d.answerRead(c, a, w, body, needs)
@@ -108,17 +110,17 @@ func (d *Desk) answerRead(c echo.Context, a *asked, w Work, body []byte, needs N
 // are told as well, which else would be told only when the rest is right.
 func (d *Desk) read(w Work, body []byte) (task, error) {
 	t, err := w.Read(body)
-	var p *Problem
-	if !errors.As(err, &p) || p.request == nil {
+	var p *refuse.Problem
+	if !errors.As(err, &p) || p.Request == nil {
 		return t, err
 	}
 	fields := p.Errors
-	for _, e := range wire.DomainErrors(d.tables.Unknown(p.request)) {
-		if field := fieldErrorFor(e); !reported(field.Pointer, fields) && len(fields) < maxFieldErrors {
+	for _, e := range wire.DomainErrors(d.tables.Unknown(p.Request)) {
+		if field := refuse.Of(e); !decode.Reported(field.Pointer, fields) && len(fields) < refuse.Most {
 			fields = append(fields, field)
 		}
 	}
-	return t, invalid(fields...)
+	return t, refuse.Invalid(fields...)
 }
 
 // answerInTurn does the same for a request that waits for its turn.
@@ -202,9 +204,9 @@ func (d *Desk) done(answer reply) {
 	d.tally.done(answer.bare(), warnings)
 }
 
-func tooLongAnswer() *Problem {
+func tooLongAnswer() *refuse.Problem {
 	limit := "at most " + strconv.Itoa(mostAnswer) + " bytes"
-	return invalid(FieldError{Code: "too_much_work", Detail: "the answer to this would be longer than " + strconv.Itoa(mostAnswer) + " bytes; ask for less at a time", Limit: limitOf(limit)})
+	return refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: "the answer to this would be longer than " + strconv.Itoa(mostAnswer) + " bytes; ask for less at a time", Limit: refuse.LimitOf(limit)})
 }
 
 // sendWorked encodes the answer of work in a turn, ends the turn, settles the price and
@@ -239,7 +241,7 @@ func (d *Desk) encoded(c echo.Context, answer reply, use func(media string, text
 	if as := formOf(c); as != nil {
 		r, ok := answer.bare().(wire.Rendered)
 		if !ok {
-			return NewProblem(http.StatusInternalServerError, "")
+			return refuse.New(http.StatusInternalServerError, "")
 		}
 		text, err := rendered(c, r, as)
 		if err != nil {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -33,7 +34,7 @@ func chooseDetail(c echo.Context) error {
 		return nil
 	default:
 		limit := "one of " + strings.Join(detailChoices, ", ")
-		return badParameter(detailName, "not_a_choice", detailName+" is "+limit+", got "+wire.Quoted(of), oneOf(detailChoices...))
+		return badParameter(detailName, "not_a_choice", detailName+" is "+limit+", got "+wire.Quoted(of), refuse.OneOf(detailChoices...))
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 	"github.com/swaggest/swgui/v5/static"
 	"github.com/swaggest/swgui/v5emb"
 
+	"latewood/api/internal/refuse"
 	"latewood/openapi"
 )
 
@@ -40,7 +41,7 @@ var (
 func Licences(d *Desk) echo.HandlerFunc {
 	if d.licences == nil {
 		return func(echo.Context) error {
-			return NewProblem(http.StatusNotFound, "this service was not told of any licences")
+			return refuse.New(http.StatusNotFound, "this service was not told of any licences")
 		}
 	}
 	return fromCopy(sync.OnceValues(func() (*prepared, error) { return prepare("text/plain; charset=utf-8", d.licences) }))
@@ -67,7 +68,7 @@ func Docs(*Desk) echo.HandlerFunc {
 			return c.Redirect(http.StatusMovedPermanently, "/docs/")
 		}
 		if name := c.Param("*"); !inDocsBrowser(name) {
-			return NewProblem(http.StatusNotFound, "there is no "+c.Request().URL.Path+"; the browsable contract is at /docs/")
+			return refuse.New(http.StatusNotFound, "there is no "+c.Request().URL.Path+"; the browsable contract is at /docs/")
 		}
 		leaveSeat(c)
 		docsBrowser.ServeHTTP(c.Response(), c.Request())

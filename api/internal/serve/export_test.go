@@ -9,7 +9,9 @@ import (
 	"github.com/klauspost/compress/gzip"
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/decode"
 	"latewood/api/internal/fair"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -29,7 +31,7 @@ const (
 	BusyRetry      = busyRetry
 	MostKeys       = mostKeys
 	SmallText      = smallText
-	MaxFieldErrors = maxFieldErrors
+	MaxFieldErrors = refuse.Most
 )
 
 // Functions that the tests call.
@@ -39,7 +41,7 @@ var (
 )
 
 // Decode is decode.
-func Decode[T any](body []byte) (*T, error) { return decode[T](body) }
+func Decode[T any](body []byte) (*T, error) { return decode.Body[T](body) }
 
 // Tables are those of the service.
 func (s *Service) Tables() *shelf.Tables { return s.desk.tables }

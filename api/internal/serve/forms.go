@@ -7,8 +7,12 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
+
+// LinesForm is the form of streams: one JSON value on each line.
+var LinesForm = wire.Form{Name: "ndjson", Media: "application/x-ndjson"}
 
 // widthParameter is the room that a drawing has on a screen.
 var widthParameter = Parameter{Name: "width", Whole: true, Low: 240, High: 1600,
@@ -25,7 +29,7 @@ func rendered(c echo.Context, r wire.Rendered, as *wire.Form) ([]byte, error) {
 	}
 	shown, is := r.(wire.Shown)
 	if !is {
-		return nil, NewProblem(http.StatusInternalServerError, "")
+		return nil, refuse.New(http.StatusInternalServerError, "")
 	}
 	return shown.RenderShown(width)
 }
@@ -52,7 +56,7 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 			names = append(names, forms[i].Name)
 		}
 		limit := "one of " + strings.Join(names, ", ")
-		return badParameter("as", "not_a_choice", "as is "+limit+", got "+strconv.Quote(as), oneOf(names...))
+		return badParameter("as", "not_a_choice", "as is "+limit+", got "+strconv.Quote(as), refuse.OneOf(names...))
 	}
 	accept := c.Request().Header.Get(echo.HeaderAccept)
 	if accept == "" || accept == "*/*" || offers == nil {
@@ -60,8 +64,8 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 	}
 	media := choose(accept, offers)
 	if media == "" {
-		p := wrongHeader(http.StatusNotAcceptable, echo.HeaderAccept, "not_a_choice", "this path answers only in the forms listed in offers")
-		p.Offers, p.Errors[0].Limit = offers, oneOf(offers...)
+		p := refuse.Header(http.StatusNotAcceptable, echo.HeaderAccept, "not_a_choice", "this path answers only in the forms listed in offers")
+		p.Offers, p.Errors[0].Limit = offers, refuse.OneOf(offers...)
 		return p
 	}
 	for i := range forms {

@@ -10,6 +10,8 @@ import (
 	"sync"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/refuse"
 )
 
 // GuideList names the guides.
@@ -71,8 +73,8 @@ func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
 			if guide := guides[c.Param("name")]; guide != nil {
 				return guide(c)
 			}
-			p := wrongHeader(http.StatusNotFound, "name", "not_found", "there is no such guide; there are "+strings.Join(names, ", "))
-			p.Errors[0].Limit = oneOf(names...)
+			p := refuse.Header(http.StatusNotFound, "name", "not_found", "there is no such guide; there are "+strings.Join(names, ", "))
+			p.Errors[0].Limit = refuse.OneOf(names...)
 			return p
 		}
 	}

@@ -5,6 +5,8 @@ import (
 
 	"github.com/labstack/echo/v4"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
+
+	"latewood/api/internal/refuse"
 )
 
 // Health is the answer of the probes.
@@ -21,8 +23,8 @@ func Livez(*Desk) echo.HandlerFunc {
 func Readyz(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		if d.stopping.Err() != nil {
-			p := NewProblem(http.StatusServiceUnavailable, "the service is stopping")
-			p.retryAfter = 5
+			p := refuse.New(http.StatusServiceUnavailable, "the service is stopping")
+			p.RetryAfter = 5
 			return p
 		}
 		return writeJSON(c, Health{"ready"})
@@ -46,12 +48,12 @@ func TellVersion(d *Desk) echo.HandlerFunc {
 // ProblemHelp explains a kind of problem.
 func ProblemHelp(*Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		for _, k := range ProblemKinds {
+		for _, k := range refuse.ProblemKinds {
 			if k.Kind == pathWord(c, "kind") {
 				return writeTable(c, k)
 			}
 		}
-		return NewProblem(http.StatusNotFound, "there is no such kind of problem")
+		return refuse.New(http.StatusNotFound, "there is no such kind of problem")
 	}
 }
 

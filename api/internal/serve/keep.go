@@ -7,6 +7,8 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/decode"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -19,8 +21,8 @@ const (
 )
 
 // noRack is the problem of a service that keeps nothing.
-func noRack() *Problem {
-	return NewProblem(http.StatusNotFound, "this service keeps no rack; whoever runs it starts it with: latewood serve --rack FILE")
+func noRack() *refuse.Problem {
+	return refuse.New(http.StatusNotFound, "this service keeps no rack; whoever runs it starts it with: latewood serve --rack FILE")
 }
 
 // Nothing is the request of what is asked without a body.
@@ -55,7 +57,7 @@ type (
 
 // read refuses changes that are not one object, or that name what an E has not; what comes of
 // them is checked when they are merged.
-func (patch[E]) read(body []byte) error { return wrongChanges[E](body) }
+func (patch[E]) read(body []byte) error { return decode.Changes[E](body) }
 
 // MergePatch is the media type of changes of members (RFC 7396).
 const MergePatch = "application/merge-patch+json"
@@ -149,7 +151,7 @@ func (k *asker[R, Req]) on(d *Desk) echo.HandlerFunc {
 		if err != nil {
 			return d.rackFailed(c, rack, err)
 		}
-		if len(body) > smallBody {
+		if len(body) > decode.Small {
 			return d.answerInTurn(c, askedOf(c), k.work, body, needs)
 		}
 		return d.answerRead(c, askedOf(c), k.work, body, needs)

@@ -10,6 +10,8 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/decode"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -29,7 +31,7 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	}
 	if _, is := any(upload{}).(Req); is {
 		if c.Request().ContentLength < 0 {
-			return nil, nil, wrongHeader(http.StatusBadRequest, "Content-Length", "missing", "send the picture with Content-Length")
+			return nil, nil, refuse.Header(http.StatusBadRequest, "Content-Length", "missing", "send the picture with Content-Length")
 		}
 		sent.Media = mediaOf(c)
 		sent.Body, err = readWhole(c)
@@ -42,7 +44,7 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	req, err := decode[Req](body)
+	req, err := decode.Body[Req](body)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -55,7 +57,7 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 func receivedPatch(c echo.Context, sent *wire.Sent, changes patched) error {
 	if media := mediaOf(c); media != MergePatch {
 		c.Response().Header().Set("Accept-Patch", MergePatch)
-		return wrongMedia("send the changes with Content-Type: "+MergePatch, MergePatch)
+		return refuse.Media("send the changes with Content-Type: "+MergePatch, MergePatch)
 	}
 	if err := inUTF8(c, MergePatch); err != nil {
 		return err
@@ -74,7 +76,7 @@ func receivedPatch(c echo.Context, sent *wire.Sent, changes patched) error {
 // Reader reads and checks an object as a request of its type; what is wrong with it is told
 // member by member.
 func Reader[T any](body []byte) (*T, []*wire.Refused) {
-	read, err := decode[T](body)
+	read, err := decode.Body[T](body)
 	if err == nil {
 		return read, nil
 	}
@@ -91,7 +93,7 @@ func Reader[T any](body []byte) (*T, []*wire.Refused) {
 
 // ReadAs reads and checks an object as a request of its type; the error is a problem that tells
 // all that is wrong with it.
-func ReadAs[T any](body []byte) (*T, error) { return decode[T](body) }
+func ReadAs[T any](body []byte) (*T, error) { return decode.Body[T](body) }
 
 // digestOf is the digest of all that makes a request what it is.
 func digestOf(c echo.Context, body []byte) [32]byte {
@@ -109,10 +111,10 @@ var noOrigin = http.NewCrossOriginProtection()
 // mayKeep says why a request may not ask this of what is kept; nil if it may.
 func mayKeep(c echo.Context, role Role) error {
 	if noOrigin.Check(c.Request()) != nil {
-		return NewProblem(http.StatusForbidden, "pages of other origins may not write here, whatever else they may ask")
+		return refuse.New(http.StatusForbidden, "pages of other origins may not write here, whatever else they may ask")
 	}
 	if a := askedOf(c); a != nil && !a.role.may(role) {
-		return NewProblem(http.StatusForbidden, "this token may only "+string(a.role)+"; this needs one with the role "+string(role))
+		return refuse.New(http.StatusForbidden, "this token may only "+string(a.role)+"; this needs one with the role "+string(role))
 	}
 	return nil
 }
@@ -130,21 +132,21 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 		if tag = strings.TrimSpace(tag); tag != "" {
 			if !entityTag.MatchString(tag) {
 				detail := ifMatch + " is *, or ETags as they were sent, each in its quotes"
-				return nil, wrongHeader(http.StatusBadRequest, ifMatch, "invalid_format", detail)
+				return nil, refuse.Header(http.StatusBadRequest, ifMatch, "invalid_format", detail)
 			}
 			s.Seen = append(s.Seen, strings.TrimSuffix(strings.TrimSuffix(tag, tagEnd), `"`)+endOf(tag))
 		}
 	}
 	if len(s.Seen) > 1 && slices.Contains(s.Seen, "*") {
 		detail := ifMatch + " is * alone, or one or more ETags"
-		return nil, wrongHeader(http.StatusBadRequest, ifMatch, "invalid_format", detail)
+		return nil, refuse.Header(http.StatusBadRequest, ifMatch, "invalid_format", detail)
 	}
 	s.New = strings.TrimSpace(c.Request().Header.Get(ifNoneMatch)) == "*"
 	if s.Key = c.Request().Header.Get(idempotencyKey); s.Key != "" {
 		s.Key = strings.Trim(s.Key, `"`)
 		if !wire.ID.MatchString(s.Key) {
 			detail := idempotencyKey + " is 1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
-			return nil, wrongHeader(http.StatusBadRequest, idempotencyKey, "invalid_format", detail)
+			return nil, refuse.Header(http.StatusBadRequest, idempotencyKey, "invalid_format", detail)
 		}
 	}
 	query, err := parseQuery(c)

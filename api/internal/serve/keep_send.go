@@ -9,6 +9,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -21,8 +22,8 @@ func (d *Desk) rackFailed(c echo.Context, rack any, err error) error {
 		return p
 	}
 	d.log.Error("the rack failed", "error", err.Error())
-	p := NewProblem(http.StatusServiceUnavailable, "the rack did not answer; nothing was changed that was not told: send the request again, with the same Idempotency-Key")
-	p.retryAfter = busyRetry
+	p := refuse.New(http.StatusServiceUnavailable, "the rack did not answer; nothing was changed that was not told: send the request again, with the same Idempotency-Key")
+	p.RetryAfter = busyRetry
 	return p
 }
 
@@ -51,7 +52,7 @@ func sendKept(c echo.Context, result any) error {
 	if as := formOf(c); as != nil {
 		shown, is := result.(wire.Rendered)
 		if !is {
-			return NewProblem(http.StatusInternalServerError, "")
+			return refuse.New(http.StatusInternalServerError, "")
 		}
 		text, err := rendered(c, shown, as)
 		if err != nil {
@@ -113,20 +114,4 @@ func sendKeptAs(c echo.Context, result any, media string, text []byte) error {
 		return c.NoContent(http.StatusNotModified)
 	}
 	return sendWhole(c, media, text)
-}
-
-// refusedProblem is the problem of what is refused.
-func refusedProblem(r *wire.Refused) *Problem {
-	status := map[wire.RefusedFor]int{wire.NotThere: http.StatusNotFound, wire.Conflict: http.StatusConflict,
-		wire.Changed: http.StatusPreconditionFailed, wire.Unseen: http.StatusPreconditionRequired,
-		wire.Wrong: http.StatusUnprocessableEntity, wire.Unfit: http.StatusUnsupportedMediaType, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
-	var fields []FieldError
-	if r.Code != "" {
-		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: limitOf(r.Limit)}}
-	}
-	p := NewProblem(status, r.Detail, fields...)
-	if status == http.StatusUnsupportedMediaType && len(fields) > 0 && fields[0].Limit != nil {
-		p.Offers = fields[0].Limit.Choices
-	}
-	return p
 }

@@ -3,12 +3,14 @@ package serve
 import (
 	"reflect"
 	"slices"
-	"strconv"
-	"strings"
 	"time"
 
+	"latewood/api/internal/decode"
 	"latewood/api/internal/wire"
 )
+
+// batchTime is the time of a batch: what is not begun by then is not done. Own choice.
+const batchTime = 45 * time.Second
 
 // Timeouts of the server, which is set up elsewhere but published here. The
 // longest request holds 1 MiB, so a client that needs longer is not making progress.
@@ -118,7 +120,7 @@ func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
 	for field := range wire.Members(t) {
 		inner, member := wire.Pointed(field.Type), at+"/"+wire.MemberName(field)
 		if inner.Kind() == reflect.Slice && inner.Elem().Kind() != reflect.Uint8 {
-			if most := mostEntries(field.Tag.Get("validate")); most > 0 {
+			if most := decode.MostEntries(field.Tag.Get("validate")); most > 0 {
 				lists = append(lists, ListLimit{member, most})
 			}
 			inner, member = inner.Elem(), member+"/-"
@@ -126,21 +128,4 @@ func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
 		lists = append(lists, ListsIn(inner, member, append(above[:len(above):len(above)], t))...)
 	}
 	return lists
-}
-
-// mostEntries is the max rule of a list; 0 if it has none.
-func mostEntries(tag string) int {
-	for rule := range strings.SplitSeq(tag, ",") {
-		if rule == "dive" {
-			return 0
-		}
-		if param, ok := strings.CutPrefix(rule, "max="); ok {
-			most, err := strconv.Atoi(param)
-			if err != nil {
-				return 0
-			}
-			return most
-		}
-	}
-	return 0
 }

@@ -9,6 +9,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -38,16 +39,16 @@ func pathWord(c echo.Context, name string) string {
 
 // unknownEntry is the problem of an id that is not in a table; of the ids that are, some are
 // suggested to people, and the nearest told to programs.
-func unknownEntry(kind, id string, suggestions, nearest []string) *Problem {
+func unknownEntry(kind, id string, suggestions, nearest []string) *refuse.Problem {
 	detail := "there is no " + kind + " with the id " + wire.Quoted(id)
 	if len(suggestions) > 0 {
 		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
 	}
-	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "not_found", Detail: detail, Limit: oneOf(nearest...)})
+	return refuse.New(http.StatusNotFound, detail, refuse.FieldError{Parameter: "id", Code: "not_found", Detail: detail, Limit: refuse.OneOf(nearest...)})
 }
 
-func badParameter(name, code, detail string, limit *Limit) *Problem {
-	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
+func badParameter(name, code, detail string, limit *refuse.Limit) *refuse.Problem {
+	return refuse.New(http.StatusBadRequest, detail, refuse.FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
 }
 
 // SourcedSize is a length of the tables with its source.
@@ -75,7 +76,7 @@ func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
 func systemAsked(c echo.Context) (wire.Reporter, error) {
 	system := c.QueryParam("report_in")
 	if system != "" && system != wire.Metric && system != wire.InchLB {
-		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", oneOf(wire.Metric, wire.InchLB))
+		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", refuse.OneOf(wire.Metric, wire.InchLB))
 	}
 	return wire.ReportIn(system), nil
 }
@@ -87,7 +88,7 @@ func offered(c echo.Context, name string, words ...string) (string, error) {
 		return value, nil
 	}
 	limit := "one of " + strings.Join(words, ", ")
-	return "", badParameter(name, "not_a_choice", name+" is "+limit, oneOf(words...))
+	return "", badParameter(name, "not_a_choice", name+" is "+limit, refuse.OneOf(words...))
 }
 
 func marks() []MarkMeaning {

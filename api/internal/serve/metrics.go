@@ -9,6 +9,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
 
+	"latewood/api/internal/refuse"
 	"latewood/woodphys/method"
 )
 
@@ -115,10 +116,10 @@ func (m *tally) answered(path, method string, status int, took time.Duration) {
 func statusClass(status int) string { return string(rune('0'+max(0, min(status/100, 5)))) + "xx" }
 
 // refuse counts a problem that says nothing about the question itself.
-func (m *tally) refuse(p *Problem) {
+func (m *tally) refuse(p *refuse.Problem) {
 	switch p.Status {
 	case http.StatusUnauthorized, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusTooManyRequests, http.StatusServiceUnavailable:
-		m.refused.WithLabelValues(p.kind()).Inc()
+		m.refused.WithLabelValues(p.Kind()).Inc()
 	}
 }
 

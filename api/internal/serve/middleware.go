@@ -9,6 +9,8 @@ import (
 	"sync/atomic"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/refuse"
 )
 
 // guard, deferred, turns a panic into a 500 problem and writes the stack to the log only.
@@ -21,7 +23,7 @@ func guard(c echo.Context, log *slog.Logger, err *error) {
 		panic(r) // net/http's own way to drop a connection
 	}
 	log.Error("panic", "id", c.Response().Header().Get(echo.HeaderXRequestID), "panic", r, "stack", string(debug.Stack()))
-	*err = NewProblem(http.StatusInternalServerError, "")
+	*err = refuse.New(http.StatusInternalServerError, "")
 }
 
 // limitBody cuts a body off at its limit, exactly. A stream has a limit for each
@@ -59,7 +61,7 @@ func onlyKnown(r *Route) echo.MiddlewareFunc {
 		return func(c echo.Context) error {
 			if c.Request().URL.RawQuery != "" {
 				if fields := parameterFaults(c, known); len(fields) > 0 {
-					return NewProblem(http.StatusBadRequest, fields[0].Detail, fields...)
+					return refuse.New(http.StatusBadRequest, fields[0].Detail, fields...)
 				}
 				if err := chooseDetail(c); err != nil {
 					return err

@@ -8,6 +8,8 @@ import (
 	"github.com/labstack/echo/v4"
 
 	front "latewood/api/internal/page"
+
+	"latewood/api/internal/refuse"
 )
 
 var pageMedia = map[string]string{
@@ -49,7 +51,7 @@ func (d *Desk) sendPageFile(c echo.Context, name string) error {
 	}
 	file, is := files[name]
 	if !is {
-		return NewProblem(http.StatusNotFound, "the front page has no such file")
+		return refuse.New(http.StatusNotFound, "the front page has no such file")
 	}
 	return file.send(c)
 }

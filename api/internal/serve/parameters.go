@@ -9,6 +9,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -33,12 +34,12 @@ var SystemParameter = Parameter{Name: "report_in", Description: "metric or inch"
 
 // parameterFaults finds what is wrong with the parameters of a request, all at once: those
 // that are not among the known, those given twice, and values that no parameter has.
-func parameterFaults(c echo.Context, known []Parameter) []FieldError {
+func parameterFaults(c echo.Context, known []Parameter) []refuse.FieldError {
 	query, err := parseQuery(c)
 	if err != nil {
-		return []FieldError{{Code: "invalid_format", Detail: "the query string is malformed"}}
+		return []refuse.FieldError{{Code: "invalid_format", Detail: "the query string is malformed"}}
 	}
-	var fields []FieldError
+	var fields []refuse.FieldError
 	for name, values := range query {
 		at := slices.IndexFunc(known, func(p Parameter) bool { return p.Name == name })
 		switch {
@@ -47,20 +48,20 @@ func parameterFaults(c echo.Context, known []Parameter) []FieldError {
 			if names := parameterNames(known); len(names) > 0 {
 				detail += "; it has " + strings.Join(names, ", ")
 			}
-			field := FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail}
+			field := refuse.FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail}
 			if names := parameterNames(known); len(names) > 0 {
-				field.Limit = oneOf(names...)
+				field.Limit = refuse.OneOf(names...)
 			}
 			fields = append(fields, field)
 		case len(values) > 1:
-			fields = append(fields, FieldError{Parameter: name, Code: "duplicate_parameter", Detail: name + " is given more than once"})
+			fields = append(fields, refuse.FieldError{Parameter: name, Code: "duplicate_parameter", Detail: name + " is given more than once"})
 		case values[0] != "" && !known[at].Narrower:
 			if field := known[at].fault(values[0]); field != nil {
 				fields = append(fields, *field)
 			}
 		}
 	}
-	slices.SortFunc(fields, func(a, b FieldError) int { return strings.Compare(a.Parameter, b.Parameter) })
+	slices.SortFunc(fields, func(a, b refuse.FieldError) int { return strings.Compare(a.Parameter, b.Parameter) })
 	return fields
 }
 
@@ -79,24 +80,24 @@ func wholeNumber(c echo.Context, p Parameter) (int, error) {
 		return p.Fallback, nil
 	}
 	if field := p.fault(text); field != nil {
-		return 0, NewProblem(http.StatusBadRequest, field.Detail, *field)
+		return 0, refuse.New(http.StatusBadRequest, field.Detail, *field)
 	}
 	return strconv.Atoi(text)
 }
 
 // fault is what is wrong with a value of the parameter; nil for none.
-func (p *Parameter) fault(text string) *FieldError {
+func (p *Parameter) fault(text string) *refuse.FieldError {
 	switch {
 	case p.Whole:
 		if n, err := strconv.Atoi(text); err == nil && n >= p.Low && n <= p.High {
 			return nil
 		}
 		limit := "a whole number from " + strconv.Itoa(p.Low) + " to " + strconv.Itoa(p.High)
-		return &FieldError{Parameter: p.Name, Code: "out_of_range", Detail: p.Name + " must be " + limit + ", got " + wire.Quoted(text), Limit: limitOf(limit)}
+		return &refuse.FieldError{Parameter: p.Name, Code: "out_of_range", Detail: p.Name + " must be " + limit + ", got " + wire.Quoted(text), Limit: refuse.LimitOf(limit)}
 	case p.Choices == nil || slices.ContainsFunc(p.Choices, func(choice string) bool { return strings.EqualFold(choice, text) }):
 		return nil
 	}
-	return &FieldError{Parameter: p.Name, Code: "not_a_choice", Limit: oneOf(p.Choices...),
+	return &refuse.FieldError{Parameter: p.Name, Code: "not_a_choice", Limit: refuse.OneOf(p.Choices...),
 		Detail: p.Name + " is " + wire.Either(p.Choices) + ", got " + wire.Quoted(text)}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -101,7 +102,7 @@ func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
 	}
 	slices.Sort(known)
 	limit := "one of: " + strings.Join(known, "; ")
-	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, oneOf(known...))
+	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, refuse.OneOf(known...))
 }
 
 func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {

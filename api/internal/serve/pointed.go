@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"latewood/api/internal/decode"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -175,7 +176,7 @@ func follow(v reflect.Value, path string) found {
 			}
 			v = v.Elem()
 		}
-		to, ok := step(v, token)
+		to, ok := decode.Step(v, token)
 		if !ok {
 			return found{}
 		}

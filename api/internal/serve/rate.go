@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"time"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -57,8 +58,8 @@ func (who *caller) charge(units, again int) error {
 		pace = "1 unit"
 	}
 	wait := max(1, int(math.Ceil((float64(again)-left-tiny)/who.limiter.PerSecond)), who.limiter.more(left))
-	p := NewProblem(http.StatusTooManyRequests, "this is more than "+pace+" a second; come back in "+wire.CountOf(wait, "second")+". GET /v1/limits tells what a request costs")
-	p.retryAfter, p.Violated = wait, []string{"caller"}
+	p := refuse.New(http.StatusTooManyRequests, "this is more than "+pace+" a second; come back in "+wire.CountOf(wait, "second")+". GET /v1/limits tells what a request costs")
+	p.RetryAfter, p.Violated = wait, []string{"caller"}
 	return p
 }
 

@@ -1,7 +1,9 @@
 package serve
 
 import (
+	"net/http"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -107,4 +109,18 @@ func asParameter(r *Route) Parameter {
 		names = append(names, f.Name)
 	}
 	return Parameter{Name: "as", Description: "form of the answer, in place of the Accept header: " + strings.Join(names, ", "), Example: wire.JSONName, Choices: names}
+}
+
+// toldBy are the headers of every reply of a route that are the same each time.
+func (r *Route) toldBy() http.Header {
+	header := http.Header{}
+	if types := r.AcceptQuery(); types != "" {
+		header[AcceptQueryHeader] = []string{types}
+	}
+	if d := r.Deprecated; d != nil {
+		header["Deprecation"] = []string{"@" + strconv.FormatInt(d.Since.Unix(), 10)}
+		header["Sunset"] = []string{d.Gone.UTC().Format(http.TimeFormat)}
+		header["Link"] = []string{`</docs/>; rel="deprecation"; type="text/html"`, "<" + d.Instead + `>; rel="successor-version"`}
+	}
+	return header
 }

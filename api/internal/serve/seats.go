@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"latewood/api/internal/fair"
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -170,13 +171,13 @@ func (w *watch) stop() {
 }
 
 // busyProblem is the problem of a request that got no turn.
-func busyProblem(err error) *Problem {
-	p := NewProblem(http.StatusServiceUnavailable, "as much work as fits is under way; come back in a few seconds")
-	p.retryAfter = busyRetry
+func busyProblem(err error) *refuse.Problem {
+	p := refuse.New(http.StatusServiceUnavailable, "as much work as fits is under way; come back in a few seconds")
+	p.RetryAfter = busyRetry
 	var busy *fair.BusyError
 	if errors.As(err, &busy) {
-		p.retryAfter = int((busy.After + time.Second - 1) / time.Second)
-		p.Detail = "as much work as fits is under way; come back in " + wire.CountOf(p.retryAfter, "second")
+		p.RetryAfter = int((busy.After + time.Second - 1) / time.Second)
+		p.Detail = "as much work as fits is under way; come back in " + wire.CountOf(p.RetryAfter, "second")
 	}
 	return p
 }
@@ -190,7 +191,7 @@ func (d *Desk) usedUp(ctx context.Context, err error, needs Needs) error {
 		return err
 	}
 	most := secondsInWords(needs.Processor)
-	return invalid(FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time" + d.moreTime(needs.Processor), Limit: limitOf("at most " + most)})
+	return refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time" + d.moreTime(needs.Processor), Limit: refuse.LimitOf("at most " + most)})
 }
 
 // simulating is a context with the budget of simulated steps of a request; the function

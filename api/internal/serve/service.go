@@ -85,7 +85,7 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.IPExtractor = config.Proxies.addressOf
 	s.echo.HTTPErrorHandler = desk.fail
-	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, told: map[string]http.Header{}, origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
+	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, told: map[string]http.Header{}, origins: config.Origins, door: newDoor(config.Hosts, config.Origins, !config.RefuseProxied), callers: desk.callers, works: desk.works}
 	s.SetKeys(config.Keys)
 	s.echo.Use(g.pass)
 	for i := range routes {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -61,7 +62,7 @@ func ListStations(d *Desk) echo.HandlerFunc {
 			codes, names := countries(d.tables.Species)
 			if known := slices.Concat(codes, names); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
 				limit := "a code of ISO 3166-1, or one of " + strings.Join(names, ", ")
-				return badParameter("country", "not_a_choice", "country is "+limit, oneOf(known...))
+				return badParameter("country", "not_a_choice", "country is "+limit, refuse.OneOf(known...))
 			}
 			kept := all[:0]
 			for _, st := range all {
@@ -99,7 +100,7 @@ func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
 		found, err := t.NearestStations(latitude, longitude, mostFound)
 		if !ok || err != nil {
 			const form = "degrees north and east, such as 43.1,-89.4"
-			return nil, badParameter("near", "out_of_range", "near is "+form, limitOf(form))
+			return nil, badParameter("near", "out_of_range", "near is "+form, refuse.LimitOf(form))
 		}
 		for _, n := range found {
 			km := n.Distance.Metres() / 1000
@@ -143,7 +144,7 @@ func GetStation(d *Desk) echo.HandlerFunc {
 		}
 		system := c.QueryParam("report_in")
 		if system != "" && system != wire.Metric && system != wire.InchLB {
-			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", oneOf(wire.Metric, wire.InchLB))
+			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", refuse.OneOf(wire.Metric, wire.InchLB))
 		}
 		return writeTable(c, stationDetail(st, d.tables.Version, wire.ReportIn(system)))
 	}

@@ -25,7 +25,6 @@ const (
 
 // Sizes that tell small from large, in bytes.
 const (
-	smallBody  = 16 << 10
 	smallText  = 128 << 10 // an answer
 	freeText   = 4 << 10   // of an answer that counts as part of its connection
 	mostAnswer = 4 << 20   // of one request

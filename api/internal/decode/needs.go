@@ -1,17 +1,18 @@
-package serve
+package decode
 
 import (
 	"reflect"
 	"strconv"
 	"strings"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
 // lack is the error of a member that a route cannot do without, with the pointers of all
 // that would do in its place.
 type lack struct {
-	FieldError
+	refuse.FieldError
 	choices []string
 }
 
@@ -57,7 +58,7 @@ func lacking(at string, object reflect.Value, names string) []lack {
 				last := len(choices) - 1
 				detail = "give " + strings.Join(choices[:last], ", ") + " or " + choices[last]
 			}
-			all = append(all, lack{FieldError{Pointer: pointers[0], Code: "missing", Detail: detail}, pointers})
+			all = append(all, lack{refuse.FieldError{Pointer: pointers[0], Code: "missing", Detail: detail}, pointers})
 		}
 	}
 	return all

@@ -1,13 +1,9 @@
-package serve
+package refuse
 
 import (
 	"bytes"
-	"errors"
 	"net/http"
 	"strconv"
-	"strings"
-
-	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -25,10 +21,9 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 
 	Violated []string `json:"violated-policies,omitempty" description:"the policies of RateLimit-Policy that were exceeded"`
 
-	request any // what could be read of it; nil where it is told whole
-
-	retryAfter int
-	challenge  string // of WWW-Authenticate
+	Request    any    `json:"-"` // what could be read of it; nil where it is told whole
+	RetryAfter int    `json:"-"` // seconds, of the header of that name; 0: none
+	Challenge  string `json:"-"` // of WWW-Authenticate
 }
 
 // FieldError says what is wrong with one member of the request.
@@ -95,18 +90,18 @@ var ProblemKinds = []ProblemKind{
 	{"busy", registered + "temporary-reduced-capacity", http.StatusServiceUnavailable, "The service is busy", "Wait as long as Retry-After says."},
 }
 
-// NewProblem is the problem of a status; fields are those of the request that are wrong.
-func NewProblem(status int, detail string, fields ...FieldError) *Problem {
+// New is the problem of a status; fields are those of the request that are wrong.
+func New(status int, detail string, fields ...FieldError) *Problem {
 	for _, k := range ProblemKinds {
 		if k.Status == status {
 			return &Problem{Type: k.Type, Title: k.Title, Status: status, Detail: detail, Errors: fields}
 		}
 	}
-	return NewProblem(http.StatusInternalServerError, "")
+	return New(http.StatusInternalServerError, "")
 }
 
-// kind is the word for the kind of a problem.
-func (p *Problem) kind() string {
+// Kind is the word for the kind of a problem.
+func (p *Problem) Kind() string {
 	for _, k := range ProblemKinds {
 		if k.Status == p.Status {
 			return k.Kind
@@ -115,73 +110,23 @@ func (p *Problem) kind() string {
 	return "internal"
 }
 
-// invalid is the problem of a readable request with wrong members.
-func invalid(fields ...FieldError) *Problem {
+// Most is the most field errors one problem lists.
+const Most = 32
+
+// Invalid is the problem of a readable request with wrong members.
+func Invalid(fields ...FieldError) *Problem {
 	detail := fields[0].Detail
 	if len(fields) > 1 {
 		detail += " (and " + strconv.Itoa(len(fields)-1) + " more)"
 	}
-	return NewProblem(http.StatusUnprocessableEntity, detail, fields...)
+	return New(http.StatusUnprocessableEntity, detail, fields...)
 }
 
-// statusOf is the one map from the domain's codes to HTTP. Codes that are not
-// listed speak of the request and are 422.
-func statusOf(code method.Code) int {
-	if code == method.Stopped {
-		return http.StatusServiceUnavailable
-	}
-	return http.StatusUnprocessableEntity
-}
-
-// asProblem turns any error of a handler into a problem.
-func asProblem(err error) *Problem {
-	var p *Problem
-	if errors.As(err, &p) {
-		return p
-	}
-	if all := wire.DomainErrors(err); len(all) > 0 {
-		return domainProblem(all)
-	}
-	var refused *wire.Refused
-	if errors.As(err, &refused) {
-		return refusedProblem(refused)
-	}
-	var framework *echo.HTTPError
-	if errors.As(err, &framework) {
-		detail := ""
-		if framework.Code == http.StatusNotFound {
-			detail = "there is no such path; /docs shows those there are"
-		}
-		return NewProblem(framework.Code, detail)
-	}
-	var tooLarge *http.MaxBytesError
-	if errors.As(err, &tooLarge) {
-		return tooLargeBody("the body", tooLarge.Limit)
-	}
-	return NewProblem(http.StatusInternalServerError, "")
-}
-
-// domainProblem tells all domain errors at once; the first decides the status.
-func domainProblem(all []*method.Error) *Problem {
-	status := statusOf(all[0].Code)
-	if status == http.StatusServiceUnavailable {
-		p := NewProblem(status, all[0].Detail)
-		p.retryAfter = 1
-		return p
-	}
-	fields := make([]FieldError, 0, len(all))
-	for _, e := range all[:min(len(all), maxFieldErrors)] {
-		field := fieldErrorFor(e)
-		fields = addFault(fields, field)
-	}
-	return invalid(fields...)
-}
-
-// fieldErrorFor is what a caller is told of a domain error.
-func fieldErrorFor(e *method.Error) FieldError {
-	field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: limitOf(e.Limit)}
+// Of is what a caller is told of a domain error.
+func Of(e *method.Error) FieldError {
+	field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: LimitOf(e.Limit)}
 	if len(e.Choices) > 0 {
-		field.Limit = oneOf(e.Choices...)
+		field.Limit = OneOf(e.Choices...)
 	}
 	return field
 }
@@ -193,26 +138,5 @@ func pointerOf(input string) string {
 	return "/" + input
 }
 
-// ProblemJSON is the media type of problems.
-const ProblemJSON = "application/problem+json"
-
-func writeProblem(c echo.Context, p *Problem) error {
-	header := c.Response().Header()
-	p.Instance = header.Get(echo.HeaderXRequestID)
-	if allow := header.Get(echo.HeaderAllow); p.Status == http.StatusMethodNotAllowed && allow != "" {
-		p.Detail, p.Offers = "this path answers "+allow, strings.Split(allow, ", ")
-	}
-	if p.retryAfter > 0 {
-		header.Set("Retry-After", strconv.Itoa(p.retryAfter))
-	}
-	if p.challenge != "" {
-		header.Set(echo.HeaderWWWAuthenticate, p.challenge)
-	}
-	header.Del("ETag")
-	header.Set("Cache-Control", "no-store")
-	buffer := new(bytes.Buffer)
-	if err := wire.NewEncoder(buffer).Encode(p); err != nil {
-		return err
-	}
-	return c.Blob(p.Status, ProblemJSON, buffer.Bytes())
-}
+// JSON is the media type of problems.
+const JSON = "application/problem+json"

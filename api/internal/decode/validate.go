@@ -1,4 +1,4 @@
-package serve
+package decode
 
 import (
 	"errors"
@@ -10,6 +10,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/go-playground/validator/v10"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -61,20 +62,20 @@ func siValue(field reflect.Value) any {
 
 // violations checks request against its validate tags. Members below one that
 // was already reported stay unreported: they are missing because it was.
-func violations(request any, known []FieldError) []FieldError {
+func violations(request any, known []refuse.FieldError) []refuse.FieldError {
 	err := checker.Struct(request)
 	var all validator.ValidationErrors
 	_ = errors.As(err, &all) // or else there is none
-	var fields []FieldError
+	var fields []refuse.FieldError
 	for _, violation := range all {
 		field := fieldErrorFrom(violation, request)
-		if !reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
+		if !Reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
 			fields = append(fields, field)
 		}
 	}
 	known = append(known, fields...) // a list that is too long is not told of its entries
 	for _, field := range needed(request) {
-		if !slices.ContainsFunc(field.choices, func(one string) bool { return reported(one, known) || partReported(one, known) }) {
+		if !slices.ContainsFunc(field.choices, func(one string) bool { return Reported(one, known) || partReported(one, known) }) {
 			fields = append(fields, field.FieldError)
 		}
 	}
@@ -83,19 +84,20 @@ func violations(request any, known []FieldError) []FieldError {
 
 // unjoined is what does not go together in a request that is refused already: a question that
 // is read says so itself.
-func unjoined(request any, known []FieldError) (fields []FieldError) {
+func unjoined(request any, known []refuse.FieldError) (fields []refuse.FieldError) {
 	if len(known) == 0 {
 		return nil
 	}
 	for _, wrong := range wire.DomainErrors(wire.CheckJoined(request, "")) {
-		if field := fieldErrorFor(wrong); !reported(field.Pointer, known) && !partReported(field.Pointer, known) {
+		if field := refuse.Of(wrong); !Reported(field.Pointer, known) && !partReported(field.Pointer, known) {
 			fields = append(fields, field)
 		}
 	}
 	return fields
 }
 
-func reported(pointer string, known []FieldError) bool {
+// Reported reports whether a member, or one that holds it, is among what is known to be wrong.
+func Reported(pointer string, known []refuse.FieldError) bool {
 	for _, k := range known {
 		if pointer == k.Pointer || strings.HasPrefix(pointer, k.Pointer+"/") {
 			return true
@@ -106,7 +108,7 @@ func reported(pointer string, known []FieldError) bool {
 
 // partReported says whether something below pointer was reported: then it is
 // there, but wrong.
-func partReported(pointer string, known []FieldError) bool {
+func partReported(pointer string, known []refuse.FieldError) bool {
 	for _, k := range known {
 		if strings.HasPrefix(k.Pointer, pointer+"/") {
 			return true
@@ -115,17 +117,17 @@ func partReported(pointer string, known []FieldError) bool {
 	return false
 }
 
-func fieldErrorFrom(v validator.FieldError, request any) FieldError {
+func fieldErrorFrom(v validator.FieldError, request any) refuse.FieldError {
 	pointer := asSent(request, pointerFrom(v.Namespace()))
 	limit := limitText(v, valueAt(request, pointer))
-	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limitOf(limit), Detail: v.Field() + " must be " + limit}
+	field := refuse.FieldError{Pointer: pointer, Code: "out_of_range", Limit: refuse.LimitOf(limit), Detail: v.Field() + " must be " + limit}
 	switch v.Tag() {
 	case "required":
-		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
+		return refuse.FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
 	case "oneof":
 		field.Code = "not_a_choice"
 	case "eq":
-		field.Code, field.Limit = "not_a_choice", oneOf(limit)
+		field.Code, field.Limit = "not_a_choice", refuse.OneOf(limit)
 	case "datetime":
 		field.Code = "invalid_format"
 		if text, is := v.Value().(string); is {
@@ -153,9 +155,9 @@ func pointerFrom(namespace string) string {
 	return "/" + strings.NewReplacer("."+unnamed, "", unnamed+".", "", ".", "/", "[", "/", "]", "").Replace(path)
 }
 
-// step is the member of a decoded request, or the entry of a list, that a step of a pointer
+// Step is the member of a decoded request, or the entry of a list, that a step of a pointer
 // leads to; ok is false where there is none.
-func step(at reflect.Value, token string) (to reflect.Value, ok bool) {
+func Step(at reflect.Value, token string) (to reflect.Value, ok bool) {
 	at = wire.FormOf(at)
 	switch at.Kind() {
 	case reflect.Slice:
@@ -180,7 +182,7 @@ func step(at reflect.Value, token string) (to reflect.Value, ok bool) {
 func asSent(request any, pointer string) string {
 	at, read := reflect.Indirect(reflect.ValueOf(request)), ""
 	for token := range jsontext.Pointer(pointer).Tokens() {
-		to, ok := step(at, token)
+		to, ok := Step(at, token)
 		at, read = reflect.Indirect(to), read+"/"+token
 		if !ok || !at.IsValid() {
 			break
@@ -196,7 +198,7 @@ func asSent(request any, pointer string) string {
 func valueAt(request any, pointer string) any {
 	at := reflect.Indirect(reflect.ValueOf(request))
 	for token := range jsontext.Pointer(pointer).Tokens() {
-		to, ok := step(at, token)
+		to, ok := Step(at, token)
 		if !ok {
 			return nil
 		}
@@ -242,4 +244,21 @@ func limitText(v validator.FieldError, given any) string {
 		return "1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
 	}
 	return "valid"
+}
+
+// MostEntries is the max rule of a list; 0 if it has none.
+func MostEntries(tag string) int {
+	for rule := range strings.SplitSeq(tag, ",") {
+		if rule == "dive" {
+			return 0
+		}
+		if param, ok := strings.CutPrefix(rule, "max="); ok {
+			most, err := strconv.Atoi(param)
+			if err != nil {
+				return 0
+			}
+			return most
+		}
+	}
+	return 0
 }

@@ -1,4 +1,4 @@
-package serve
+package refuse
 
 import (
 	"regexp"
@@ -19,8 +19,8 @@ type Limit struct {
 	Choices   []string `json:"choices,omitempty" description:"what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent"`
 }
 
-// oneOf is the limit of what is one of a list.
-func oneOf(choices ...string) *Limit { return &Limit{Choices: choices} }
+// OneOf is the limit of what is one of a list.
+func OneOf(choices ...string) *Limit { return &Limit{Choices: choices} }
 
 // The words in which a limit is told, which the chapters share.
 var (
@@ -30,9 +30,9 @@ var (
 	limitTwoSides = regexp.MustCompile(`^(?:a whole number from )?(-?[0-9.]+(?:e[+-]?[0-9]+)?) to (-?[0-9.]+(?:e[+-]?[0-9]+)?)(?: (.+))?$`)
 )
 
-// limitOf is a limit told in words; nil where the words say something else than numbers, days,
+// LimitOf is a limit told in words; nil where the words say something else than numbers, days,
 // a form or a list of choices, which the detail tells then.
-func limitOf(words string) *Limit {
+func LimitOf(words string) *Limit {
 	if _, example, is := strings.Cut(words, " such as "); is {
 		return &Limit{Example: example}
 	}
@@ -129,8 +129,8 @@ func same(a, b FieldError) bool {
 	return a.Pointer == b.Pointer && a.Parameter == b.Parameter && a.Code == b.Code && a.Detail == b.Detail
 }
 
-// addFault adds a fault that is not yet told.
-func addFault(all []FieldError, one FieldError) []FieldError {
+// AddFault adds a fault that is not yet told.
+func AddFault(all []FieldError, one FieldError) []FieldError {
 	if slices.ContainsFunc(all, func(f FieldError) bool { return same(f, one) }) {
 		return all
 	}

@@ -1,4 +1,4 @@
-package serve
+package decode
 
 import (
 	"bytes"
@@ -10,6 +10,7 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
@@ -19,8 +20,8 @@ import (
 type faultReader struct {
 	body    []byte
 	dec     *jsontext.Decoder
-	empties []FieldError // each null and each empty text: these could mean both "unknown" and "none"
-	wrong   []FieldError
+	empties []refuse.FieldError // each null and each empty text: these could mean both "unknown" and "none"
+	wrong   []refuse.FieldError
 	most    int  // entries of the list that comes next; 0: no limit
 	changes bool // the body holds changes of a request: members of any of its forms
 }
@@ -28,33 +29,33 @@ type faultReader struct {
 // faultsIn reads the body of a request that does not decode, or that holds a null or an
 // empty text, and lists what is wrong with its members. What could be read is left in
 // request. The problem is that of a body that is not one JSON value.
-func faultsIn[T any](body []byte, request *T) ([]FieldError, *Problem) {
+func faultsIn[T any](body []byte, request *T) ([]refuse.FieldError, *refuse.Problem) {
 	*request = *new(T)
 	return readFaults(faultReader{body: body}, request)
 }
 
-// wrongChanges says why a body is not one object with changes of an E: it is read as strictly as
+// Changes says why a body is not one object with changes of an E: it is read as strictly as
 // an E, but may name members of any form of what has several, and null takes a member off.
-func wrongChanges[E any](body []byte) error {
+func Changes[E any](body []byte) error {
 	if len(bytes.TrimSpace(body)) == 0 {
-		return noBodySent("a JSON object")
+		return refuse.NoBody("a JSON object")
 	}
 	all, problem := readFaults(faultReader{body: body, changes: true}, new(E))
 	if problem != nil {
 		return problem
 	}
 	if kind := jsontext.Value(bytes.TrimSpace(body)).Kind(); kind != '{' {
-		return invalid(wrongType(reflect.TypeFor[E](), kind))
+		return refuse.Invalid(wrongType(reflect.TypeFor[E](), kind))
 	}
-	unknown := slices.DeleteFunc(all, func(e FieldError) bool { return e.Code != "unknown_member" })
+	unknown := slices.DeleteFunc(all, func(e refuse.FieldError) bool { return e.Code != "unknown_member" })
 	if len(unknown) > 0 {
-		return invalid(unknown[:min(len(unknown), maxFieldErrors)]...)
+		return refuse.Invalid(unknown[:min(len(unknown), refuse.Most)]...)
 	}
 	return nil
 }
 
 // readFaults reads the whole body into a request.
-func readFaults[T any](r faultReader, request *T) ([]FieldError, *Problem) {
+func readFaults[T any](r faultReader, request *T) ([]refuse.FieldError, *refuse.Problem) {
 	r.dec = jsontext.NewDecoder(bytes.NewReader(r.body), strict)
 	if err := r.value(reflect.ValueOf(request).Elem()); err != nil {
 		return nil, unreadable(err)
@@ -112,17 +113,17 @@ func (r *faultReader) empty() error {
 
 // What is said of a member that means nothing.
 var (
-	isNull  = FieldError{Code: "null_value", Detail: "null is not a value here; leave the member out"}
-	isEmpty = FieldError{Code: "empty_text", Detail: "an empty text is not a value here; leave the member out"}
+	isNull  = refuse.FieldError{Code: "null_value", Detail: "null is not a value here; leave the member out"}
+	isEmpty = refuse.FieldError{Code: "empty_text", Detail: "an empty text is not a value here; leave the member out"}
 )
 
 // note keeps an error of the value that was read last, up to a number.
-func (r *faultReader) note(list *[]FieldError, field FieldError) {
+func (r *faultReader) note(list *[]refuse.FieldError, field refuse.FieldError) {
 	r.noteAt(r.dec.StackPointer(), list, field)
 }
 
-func (r *faultReader) noteAt(at jsontext.Pointer, list *[]FieldError, field FieldError) {
-	if len(*list) < maxFieldErrors {
+func (r *faultReader) noteAt(at jsontext.Pointer, list *[]refuse.FieldError, field refuse.FieldError) {
+	if len(*list) < refuse.Most {
 		field.Pointer = pointerTo(at)
 		*list = append(*list, field)
 	}
@@ -135,7 +136,7 @@ func (r *faultReader) object(v reflect.Value) error {
 		if !known {
 			return r.unknown(name, namesIn(v.Type()))
 		}
-		r.most = mostEntries(field.Tag.Get("validate"))
+		r.most = MostEntries(field.Tag.Get("validate"))
 		return r.value(v.FieldByIndex(field.Index))
 	})
 }
@@ -166,7 +167,7 @@ func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.K
 	if wrong.Input != "" {
 		at = at.AppendToken(wrong.Input)
 	}
-	r.noteAt(at, &r.wrong, fieldErrorFor(wrong))
+	r.noteAt(at, &r.wrong, refuse.Of(wrong))
 	r.ofNoForm(v.Type(), told.Members)
 	return nil
 }
@@ -177,7 +178,7 @@ func (r *faultReader) anyOf(forms []reflect.Type) error {
 		var known []string
 		for _, form := range forms {
 			if field, is := wire.FieldNamed(form, name); is {
-				r.most = mostEntries(field.Tag.Get("validate"))
+				r.most = MostEntries(field.Tag.Get("validate"))
 				return r.value(reflect.New(field.Type).Elem())
 			}
 			known = append(known, namesIn(form)...)
@@ -188,7 +189,7 @@ func (r *faultReader) anyOf(forms []reflect.Type) error {
 
 // ofNoForm notes the members that an object has in none of its forms.
 func (r *faultReader) ofNoForm(t reflect.Type, members []string) {
-	if len(members) == 0 || len(r.wrong) >= maxFieldErrors {
+	if len(members) == 0 || len(r.wrong) >= refuse.Most {
 		return
 	}
 	var known []string

@@ -1,4 +1,4 @@
-package serve
+package decode
 
 import (
 	"bytes"
@@ -14,28 +14,29 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
+	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 )
 
-// maxFieldErrors is the most field errors one problem lists.
-const maxFieldErrors = 32
+// Small tells a small body from a large one, in bytes.
+const Small = 16 << 10
 
 var strict = json.JoinOptions(json.RejectUnknownMembers(true), jsontext.AllowDuplicateNames(false), jsontext.AllowInvalidUTF8(false))
 
-// decode reads body into a new T and checks it against its validate tags. All
+// Body reads body into a new T and checks it against its validate tags. All
 // that is wrong with the members is reported in one problem. The library decodes what
 // is right and short; what is not, or may not be, is read once more by a reader that goes on
 // after a fault. What is to be done with a request that was read, before it is checked, is
 // done by the functions given.
-func decode[T any](body []byte, prepare ...func(any)) (*T, error) {
+func Body[T any](body []byte, prepare ...func(any)) (*T, error) {
 	request := new(T)
 	if len(bytes.TrimSpace(body)) == 0 {
-		return nil, noBodySent("a JSON object")
+		return nil, refuse.NoBody("a JSON object")
 	}
-	var fields []FieldError
+	var fields []refuse.FieldError
 	// A long body is read by the second reader at once: it stops a list at its most.
-	if len(body) > smallBody || json.Unmarshal(body, request, strict) != nil || bytes.Contains(body, []byte("null")) || bytes.Contains(body, []byte(`""`)) {
-		var problem *Problem
+	if len(body) > Small || json.Unmarshal(body, request, strict) != nil || bytes.Contains(body, []byte("null")) || bytes.Contains(body, []byte(`""`)) {
+		var problem *refuse.Problem
 		if fields, problem = faultsIn(body, request); problem != nil {
 			return nil, problem
 		}
@@ -44,28 +45,28 @@ func decode[T any](body []byte, prepare ...func(any)) (*T, error) {
 		do(request)
 	}
 	broken := violations(request, fields)
-	if len(fields)+len(broken) > maxFieldErrors { // then what is too long is told first
-		slices.SortStableFunc(broken, func(a, b FieldError) int { return tooLong(b) - tooLong(a) })
+	if len(fields)+len(broken) > refuse.Most { // then what is too long is told first
+		slices.SortStableFunc(broken, func(a, b refuse.FieldError) int { return tooLong(b) - tooLong(a) })
 		fields, broken = slices.Concat(broken[:countTooLong(broken)], fields), broken[countTooLong(broken):]
 	}
 	fields = append(fields, broken...)
 	if len(fields) > 0 {
-		p := invalid(fields[:min(len(fields), maxFieldErrors)]...)
-		p.request = request
+		p := refuse.Invalid(fields[:min(len(fields), refuse.Most)]...)
+		p.Request = request
 		return nil, p
 	}
 	return request, nil
 }
 
 // tooLong is 1 for the error of a list that is too long.
-func tooLong(e FieldError) int {
+func tooLong(e refuse.FieldError) int {
 	if e.Code == "too_many_items" {
 		return 1
 	}
 	return 0
 }
 
-func countTooLong(list []FieldError) (n int) {
+func countTooLong(list []refuse.FieldError) (n int) {
 	for _, e := range list {
 		n += tooLong(e)
 	}
@@ -73,8 +74,8 @@ func countTooLong(list []FieldError) (n int) {
 }
 
 // unreadable is the problem of a body that is not JSON, or not one value.
-func unreadable(err error) *Problem {
-	p := NewProblem(http.StatusBadRequest, "the body is not readable JSON")
+func unreadable(err error) *refuse.Problem {
+	p := refuse.New(http.StatusBadRequest, "the body is not readable JSON")
 	var syntax *jsontext.SyntacticError
 	if !errors.As(err, &syntax) {
 		return p
@@ -88,43 +89,43 @@ func unreadable(err error) *Problem {
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		p.Detail = "the body ends before the JSON does"
 	}
-	p.Errors = []FieldError{{Pointer: pointerTo(syntax.JSONPointer), Code: code, Detail: p.Detail}}
+	p.Errors = []refuse.FieldError{{Pointer: pointerTo(syntax.JSONPointer), Code: code, Detail: p.Detail}}
 	return p
 }
 
 // trailing is the problem of a body with text after its JSON value.
-func trailing(offset int64) *Problem {
+func trailing(offset int64) *refuse.Problem {
 	detail := "there is text after the JSON value, at byte " + strconv.FormatInt(offset, 10)
-	return NewProblem(http.StatusBadRequest, detail, FieldError{Code: "trailing_text", Detail: detail})
+	return refuse.New(http.StatusBadRequest, detail, refuse.FieldError{Code: "trailing_text", Detail: detail})
 }
 
 // fieldErrorOf words a decoding error for people, without a word of Go.
-func fieldErrorOf(err *json.SemanticError) FieldError {
+func fieldErrorOf(err *json.SemanticError) refuse.FieldError {
 	if parse, ok := wire.AsParseError(err); ok {
-		return FieldError{Code: "invalid_quantity", Limit: limitOf("units: " + strings.Join(parse.Units, ", ")),
+		return refuse.FieldError{Code: "invalid_quantity", Limit: refuse.LimitOf("units: " + strings.Join(parse.Units, ", ")),
 			Detail: fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))}
 	}
 	if errors.Is(err, strconv.ErrRange) {
-		return FieldError{Code: "number_too_large", Detail: "the number is too large to compute with"}
+		return refuse.FieldError{Code: "number_too_large", Detail: "the number is too large to compute with"}
 	}
 	return wrongType(err.GoType, err.JSONKind)
 }
 
 // wrongType says that a value is of another type than it must be.
-func wrongType(t reflect.Type, kind jsontext.Kind) FieldError {
+func wrongType(t reflect.Type, kind jsontext.Kind) refuse.FieldError {
 	wanted, given := kindWanted(t), kindGiven(kind)
 	if wanted == "a whole number" && given == "a number" {
 		given = "one that is not whole or is too large"
 	}
-	return FieldError{Code: "wrong_type", Detail: "must be " + wanted + ", got " + given}
+	return refuse.FieldError{Code: "wrong_type", Detail: "must be " + wanted + ", got " + given}
 }
 
 // unknownMember says that there is no member of that name among those there are.
-func unknownMember(name string, known []string) FieldError {
-	field := FieldError{Code: "unknown_member", Detail: "there is no member " + wire.Quoted(name) + " here"}
+func unknownMember(name string, known []string) refuse.FieldError {
+	field := refuse.FieldError{Code: "unknown_member", Detail: "there is no member " + wire.Quoted(name) + " here"}
 	if near := meant(name, known); near != "" {
 		field.Detail += "; did you mean " + strconv.Quote(near) + "?"
-		field.Limit = oneOf(near)
+		field.Limit = refuse.OneOf(near)
 	} else if n := len(known); n > 0 && n <= fewMembers {
 		field.Detail += "; there are " + strings.Join(known, ", ")
 	}
