@@ -64,6 +64,12 @@ func (o *OfWood) of() store.Key {
 	return store.Key{Kind: store.Billet, ID: o.Billet}
 }
 
+// Entered is a request that holds an entry of one kind.
+type Entered interface {
+	// entry is what is kept of it. Errors point at the request.
+	entry(t *shelf.Tables) (store.Entry, error)
+}
+
 // entryOf is what is kept of an entry that was read from a body: what goes together in it, and
 // in all that it holds, is checked first.
 func entryOf(t *shelf.Tables, sent Entered, body []byte) (store.Entry, error) {

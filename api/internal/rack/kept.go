@@ -5,12 +5,10 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"regexp"
 	"strconv"
 	"time"
 
 	"latewood/api/internal/rack/store"
-	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 )
 
@@ -70,41 +68,4 @@ func tagOf(r *store.Record) string {
 	}
 	_, _ = sum.Write(r.Body)
 	return `"` + hex.EncodeToString(sum.Sum(nil)[:12]) + `"`
-}
-
-// Page is a page of entries, or of the versions of one.
-type Page struct {
-	Items     []*Kept `json:"items"`
-	Total     int     `json:"total"`
-	Unchanged int     `json:"unchanged,omitempty"`
-	next      int     // where the next page begins; 0: there is none
-}
-
-// Next is where the next page begins; 0 where there is none.
-func (p *Page) Next() int { return p.next }
-
-func pageOf(all []store.Record, total int) *Page {
-	p := &Page{Items: []*Kept{}, Total: total}
-	for i := range all {
-		p.Items = append(p.Items, kept(&all[i]))
-	}
-	return p
-}
-
-// Render gives the page as a sheet, which can be read again.
-func (p *Page) Render(string) ([]byte, error) { return sheetOf(p.Items) }
-
-// below is a negative number or quantity, which is no formula.
-var below = regexp.MustCompile(`^-[0-9][0-9.,]*([eE][+-]?[0-9]+)?( ?°?[A-Za-z%]+)?$`)
-
-// runs reports a cell that a spreadsheet would run.
-func runs(cell string) bool {
-	return !below.MatchString(cell) && wire.NoFormulas(wire.Tabled{Text: cell}) != nil
-}
-
-// PageOf is a page as the contract tells it.
-type PageOf[T any] struct {
-	Items     []T `json:"items" required:"true" nullable:"false" description:"of this page"`
-	Total     int `json:"total" required:"true" description:"entries in all, with the filters given"`
-	Unchanged int `json:"unchanged,omitempty" description:"of a weighing day: readings that were on the rack already, as they are. Left out: none"`
 }
