@@ -96,12 +96,12 @@ func (s State) with(e quantity.Pressure, input string) (State, error) {
 	switch {
 	case rh > 1+slack:
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: "at most 100 % relative humidity",
+			Code: method.Contradictory, Input: input, Limit: method.AtMost(100, "% relative humidity"),
 			Detail: fmt.Sprintf("%s and a dry bulb of %s would mean %.1f %% relative humidity; air cannot hold that much vapour", input, s.DryBulb.Format("C"), rh*100),
 		}
 	case rh < -slack:
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: "at least 0 % relative humidity",
+			Code: method.Contradictory, Input: input, Limit: method.AtLeast(0, "% relative humidity"),
 			Detail: fmt.Sprintf("%s and a dry bulb of %s would mean a relative humidity below 0 %%", input, s.DryBulb.Format("C")),
 		}
 	}
@@ -109,7 +109,7 @@ func (s State) with(e quantity.Pressure, input string) (State, error) {
 	s.VapourPressure = min(max(e, 0), saturation)
 	if s.VapourPressure >= s.Pressure {
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: "vapour pressure below the air pressure",
+			Code: method.Contradictory, Input: input,
 			Detail: fmt.Sprintf("the vapour alone would have %s, as much as the whole air (%s); water boils here", s.VapourPressure.Format("hPa"), s.Pressure.Format("hPa")),
 		}
 	}
@@ -155,6 +155,6 @@ func (s State) FrostPoint() (t quantity.Temperature, ok bool, err error) {
 }
 
 func tooDry(input string) error {
-	return &method.Error{Code: method.Unsupported, Input: input, Limit: "at least -100 C",
+	return &method.Error{Code: method.Unsupported, Input: input, Limit: method.AtLeast(-100, "C"),
 		Detail: "the air is too dry to have a " + map[string]string{"dew_point": "dew point", "frost_point": "frost point"}[input] + " above -100 C"}
 }

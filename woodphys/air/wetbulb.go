@@ -51,17 +51,17 @@ func FromWetBulb(t, wet quantity.Temperature, p quantity.Pressure, iced bool) (S
 	b := waterBulb()
 	switch {
 	case iced && wet.Kelvin() > triplePoint:
-		return State{}, &method.Error{Code: method.Contradictory, Input: "ice_bulb", Limit: "wet bulb at most 0 C",
+		return State{}, &method.Error{Code: method.Contradictory, Input: "ice_bulb",
 			Detail: fmt.Sprintf("an iced bulb cannot read %s; ice melts at 0 C", wet.Format("C"))}
 	case iced:
 		b = iceBulb()
 	case t.Less(wet):
-		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: "at most " + t.Format("C"),
+		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: method.AtMost(t.AtMost("C")),
 			Detail: fmt.Sprintf("wet_bulb %s lies above the dry bulb %s", wet.Format("C"), t.Format("C"))}
 	}
 	saturation := math.Exp(b.logP(wet.Kelvin()))
 	if saturation >= p.Pascals() {
-		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: "below the boiling point",
+		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb",
 			Detail: fmt.Sprintf("water boils at %s under %s", wet.Format("C"), p.Format("hPa"))}
 	}
 	tc, twc := t.Celsius(), wet.Celsius()

@@ -47,7 +47,7 @@ func FromRunningWeight(start Known, now Weighing) (Estimate, error) {
 	ovendry := start.Mass / quantity.Mass(1+start.MC.Value) // OD = W0/(1 + MC0)
 	if now.Mass < ovendry-now.division() {
 		return Estimate{}, &method.Error{
-			Code: method.Contradictory, Input: "mass", Limit: "at least " + ovendry.Format("g"),
+			Code: method.Contradictory, Input: "mass", Limit: method.AtLeast(ovendry.AtLeast("g")),
 			Detail: fmt.Sprintf("%s is below the ovendry mass %s that the start implies; either wood was lost or the starting %.1f %%MC is too low",
 				now.Mass.Format("g"), ovendry.Format("g"), start.MC.Value.Percent()),
 		}

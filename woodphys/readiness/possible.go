@@ -66,7 +66,9 @@ func (p *Possible) holds(m quantity.Mass) bool { return m >= p.Least && m <= p.M
 
 // refused is the error of a weight that the piece cannot have, in the unit it was written in.
 func (p *Possible) refused(input string, m quantity.Mass, unit string) error {
-	e := &method.Error{Code: method.Contradictory, Input: input, Limit: p.Least.Format(unit) + " to " + p.Most.Format(unit)}
+	least, _ := p.Least.AtLeast(unit)
+	most, of := p.Most.AtMost(unit)
+	e := &method.Error{Code: method.Contradictory, Input: input, Limit: method.Between(least, most, of)}
 	said, amount := "more than a piece of this size and wood weighs with every void full of water", p.Most
 	if m < p.Least {
 		said, amount = "less than a piece of this size and wood weighs without any water", p.Least

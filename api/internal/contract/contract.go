@@ -16,6 +16,7 @@ import (
 
 	"latewood/api/internal/serve"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Source is what a contract is made from.
@@ -331,7 +332,7 @@ func (c *Source) addProblems(document map[string]any) error {
 		p.Instance = exampleInstance
 		if k.Status == http.StatusUnprocessableEntity {
 			p.Detail = "kerf must be at most 20 mm"
-			p.Errors = []serve.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: &serve.Limit{Max: new(20.0), Unit: "mm"}}}
+			p.Errors = []serve.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: method.AtMost(20, "mm")}}
 		}
 		text, err := json.Marshal(p)
 		if err != nil {
@@ -430,7 +431,7 @@ var schemaNames = map[string]string{
 	"serve.PlateSummary": "PartSize",
 	"serve.PlateDetail":  "PartSizeDetail",
 	"serve.MarkMeaning":  "ProvenanceMeaning",
-	"serve.Limit":        "MissedLimit",
+	"method.Limit":       "MissedLimit",
 	"serve.Limits":       "ServiceLimits",
 	"serve.Other":        "OtherFigure",
 	"shelf.Provenance":   "FigureUsed",

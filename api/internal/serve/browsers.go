@@ -12,6 +12,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // door keeps out what a browser is led to send by a page of somebody else, and what
@@ -134,7 +135,7 @@ func plainBody(c echo.Context) error {
 			if coding = strings.TrimSpace(coding); coding != "" && !strings.EqualFold(coding, plainCoding) {
 				c.Response().Header().Set(echo.HeaderAcceptEncoding, plainCoding)
 				p := wrongHeader(http.StatusUnsupportedMediaType, echo.HeaderContentEncoding, "not_a_choice", "send the body as it is, not with Content-Encoding: "+wire.Clipped(coding))
-				p.Errors[0].Limit = oneOf(plainCoding)
+				p.Errors[0].Limit = method.OneOf(plainCoding)
 				return p
 			}
 		}

@@ -9,6 +9,7 @@ import (
 
 	"latewood/api/internal/asking"
 	"latewood/api/internal/serve"
+	"latewood/woodphys/method"
 )
 
 // The contract names the codes of the table, each once.
@@ -21,5 +22,5 @@ func TestCodesAreThoseOfTheContract(t *testing.T) {
 	assert.Equal(t, strings.Split(field.Tag.Get("enum"), ","), codes)
 	assert.Equal(t, "a known code", asking.Lacks(&serve.FieldError{Code: "no_such_code"}))
 	assert.Equal(t, "a bound", asking.Lacks(&serve.FieldError{Code: "out_of_range"}))
-	assert.Equal(t, "choices", asking.Lacks(&serve.FieldError{Code: "not_a_choice", Limit: &serve.Limit{Unit: "mm"}}))
+	assert.Equal(t, "choices", asking.Lacks(&serve.FieldError{Code: "not_a_choice", Limit: &method.Limit{Unit: "mm"}}))
 }

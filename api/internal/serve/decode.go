@@ -15,6 +15,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // maxFieldErrors is the most field errors one problem lists.
@@ -101,7 +102,7 @@ func trailing(offset int64) *Problem {
 // fieldErrorOf words a decoding error for people, without a word of Go.
 func fieldErrorOf(err *json.SemanticError) FieldError {
 	if parse, ok := wire.AsParseError(err); ok {
-		return FieldError{Code: "invalid_quantity", Limit: limitOf("units: " + strings.Join(parse.Units, ", ")),
+		return FieldError{Code: "invalid_quantity", Limit: method.OneOf(parse.Units...),
 			Detail: fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))}
 	}
 	if errors.Is(err, strconv.ErrRange) {
@@ -124,7 +125,7 @@ func unknownMember(name string, known []string) FieldError {
 	field := FieldError{Code: "unknown_member", Detail: "there is no member " + wire.Quoted(name) + " here"}
 	if near := meant(name, known); near != "" {
 		field.Detail += "; did you mean " + strconv.Quote(near) + "?"
-		field.Limit = oneOf(near)
+		field.Limit = method.OneOf(near)
 	} else if n := len(known); n > 0 && n <= fewMembers {
 		field.Detail += "; there are " + strings.Join(known, ", ")
 	}

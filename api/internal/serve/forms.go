@@ -3,11 +3,11 @@ package serve
 import (
 	"net/http"
 	"strconv"
-	"strings"
 
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // widthParameter is the room that a drawing has on a screen.
@@ -51,8 +51,8 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 			}
 			names = append(names, forms[i].Name)
 		}
-		limit := "one of " + strings.Join(names, ", ")
-		return badParameter("as", "not_a_choice", "as is "+limit+", got "+strconv.Quote(as), oneOf(names...))
+		limit := method.OneOf(names...)
+		return badParameter("as", "not_a_choice", "as is "+limit.String()+", got "+strconv.Quote(as), limit)
 	}
 	accept := c.Request().Header.Get(echo.HeaderAccept)
 	if accept == "" || accept == "*/*" || offers == nil {
@@ -61,7 +61,7 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 	media := choose(accept, offers)
 	if media == "" {
 		p := wrongHeader(http.StatusNotAcceptable, echo.HeaderAccept, "not_a_choice", "this path answers only in the forms listed in offers")
-		p.Offers, p.Errors[0].Limit = offers, oneOf(offers...)
+		p.Offers, p.Errors[0].Limit = offers, method.OneOf(offers...)
 		return p
 	}
 	for i := range forms {

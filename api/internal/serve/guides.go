@@ -10,6 +10,8 @@ import (
 	"sync"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/woodphys/method"
 )
 
 // GuideList names the guides.
@@ -72,7 +74,7 @@ func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
 				return guide(c)
 			}
 			p := wrongHeader(http.StatusNotFound, "name", "not_found", "there is no such guide; there are "+strings.Join(names, ", "))
-			p.Errors[0].Limit = oneOf(names...)
+			p.Errors[0].Limit = method.OneOf(names...)
 			return p
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // rackFailed tells what is refused as it is; all else is a failure that may pass.
@@ -38,7 +39,7 @@ func likes(ctx context.Context, rack any, err error) error {
 	}
 	ids, err := knows.Alike(ctx, refused.Absent)
 	if len(ids) > 0 {
-		refused.Limit = "one of " + strings.Join(ids, ", ")
+		refused.Limit = method.OneOf(ids...)
 	}
 	return err
 }
@@ -122,7 +123,7 @@ func refusedProblem(r *wire.Refused) *Problem {
 		wire.Wrong: http.StatusUnprocessableEntity, wire.Unfit: http.StatusUnsupportedMediaType, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
 	var fields []FieldError
 	if r.Code != "" {
-		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: limitOf(r.Limit)}}
+		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: r.Limit}}
 	}
 	p := NewProblem(status, r.Detail, fields...)
 	if status == http.StatusUnsupportedMediaType && len(fields) > 0 && fields[0].Limit != nil {

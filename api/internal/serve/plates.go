@@ -9,6 +9,7 @@ import (
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -100,8 +101,7 @@ func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
 		}
 	}
 	slices.Sort(known)
-	limit := "one of: " + strings.Join(known, "; ")
-	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, oneOf(known...))
+	return "", badParameter("instrument", "not_a_choice", "instrument is one of: "+strings.Join(known, "; "), method.OneOf(known...))
 }
 
 func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {

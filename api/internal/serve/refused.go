@@ -2,9 +2,10 @@ package serve
 
 import (
 	"net/http"
-	"strconv"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/woodphys/method"
 )
 
 // wrongHeader is the problem of a header, which is told as a parameter is.
@@ -15,7 +16,7 @@ func wrongHeader(status int, header, code, detail string) *Problem {
 // wrongMedia is the problem of a body of another media type than those that are taken.
 func wrongMedia(detail string, taken ...string) *Problem {
 	p := wrongHeader(http.StatusUnsupportedMediaType, echo.HeaderContentType, "not_a_choice", detail)
-	p.Offers, p.Errors[0].Limit = taken, oneOf(taken...)
+	p.Offers, p.Errors[0].Limit = taken, method.OneOf(taken...)
 	return p
 }
 
@@ -31,8 +32,8 @@ func noBodySent(wanted string) *Problem {
 
 // tooLargeBody is the problem of a body, or of a line of one, that is longer than it may be.
 func tooLargeBody(what string, most int64) *Problem {
-	limit := "at most " + strconv.FormatInt(most, 10) + " bytes"
-	p := wrongBody(http.StatusRequestEntityTooLarge, "too_long", what+" may hold "+limit)
-	p.Errors[0].Limit = limitOf(limit)
+	limit := method.AtMost(float64(most), "bytes")
+	p := wrongBody(http.StatusRequestEntityTooLarge, "too_long", what+" may hold "+limit.String())
+	p.Errors[0].Limit = limit
 	return p
 }

@@ -190,7 +190,7 @@ func (d *Desk) usedUp(ctx context.Context, err error, needs Needs) error {
 		return err
 	}
 	most := secondsInWords(needs.Processor)
-	return invalid(FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time" + d.moreTime(needs.Processor), Limit: limitOf("at most " + most)})
+	return invalid(FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time" + d.moreTime(needs.Processor), Limit: method.AtMost(float64(needs.Processor/time.Second), "seconds of processor time")})
 }
 
 // simulating is a context with the budget of simulated steps of a request; the function

@@ -3,7 +3,6 @@ package shelf
 import (
 	"reflect"
 	"slices"
-	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -141,11 +140,11 @@ func (*Reading) Choose(told wire.Told) (any, *method.Error) {
 			return k.form(), nil
 		}
 	}
-	one := "one of " + strings.Join(ReadingKinds(), ", ")
+	one := method.OneOf(ReadingKinds()...)
 	if !slices.Contains(told.Members, "kind") {
-		return nil, &method.Error{Code: method.Missing, Input: "kind", Detail: "kind is needed: " + one}
+		return nil, &method.Error{Code: method.Missing, Input: "kind", Detail: "kind is needed: " + one.String()}
 	}
-	return nil, &method.Error{Code: "not_a_choice", Input: "kind", Limit: one, Detail: "kind must be " + one}
+	return nil, &method.Error{Code: "not_a_choice", Input: "kind", Limit: one, Detail: "kind must be " + one.String()}
 }
 
 // UnmarshalJSONFrom reads one of the kinds.
