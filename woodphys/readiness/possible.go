@@ -69,11 +69,11 @@ func (p *Possible) refused(input string, m quantity.Mass, unit string) error {
 	least, _ := p.Least.AtLeast(unit)
 	most, of := p.Most.AtMost(unit)
 	e := &method.Error{Code: method.Contradictory, Input: input, Limit: method.Between(least, most, of)}
-	said, amount := "more than a piece of this size and wood weighs with every void full of water", p.Most
+	said, amount := "more than a piece of this size and wood weighs with every void full of water", most
 	if m < p.Least {
-		said, amount = "less than a piece of this size and wood weighs without any water", p.Least
+		said, amount = "less than a piece of this size and wood weighs without any water", least
 	}
-	e.Detail = fmt.Sprintf("%s is %s, %s; check the weight and its unit, the sizes and the wood", m.Format(unit), said, amount.Format(unit))
+	e.Detail = fmt.Sprintf("%s is %s, %s %s; check the weight and its unit, the sizes and the wood", m.Format(unit), said, quantity.FormatNumber(amount, 9), of)
 	return e
 }
 

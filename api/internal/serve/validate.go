@@ -49,7 +49,7 @@ func siValue(field reflect.Value) any {
 	case *wire.Length:
 		return wire.ToPicometre(float64(q.SI))
 	case *wire.Temperature:
-		return q.SI.Kelvin()
+		return wire.ToNanokelvin(q.SI.Kelvin())
 	case *wire.Mass:
 		return float64(q.SI)
 	case *wire.Pressure:
@@ -219,7 +219,7 @@ func missed(v validator.FieldError, given any) (limit *method.Limit, words strin
 		limit = method.SuchAs("2026-03-01")
 		return limit, "a date " + limit.String()
 	case "id":
-		limit = method.Between(1, 64, "letters, digits, dots, hyphens and underscores, a letter or a digit first")
+		limit = wire.IDLimit()
 	}
 	if limit == nil {
 		return nil, "valid"

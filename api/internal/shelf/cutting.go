@@ -3,7 +3,6 @@ package shelf
 import (
 	"errors"
 	"slices"
-	"strconv"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -218,7 +217,7 @@ func (r *CuttingRead) Fits(c *Cutting) error {
 		}
 		is, most, of := one.is.Over(one.most, unit)
 		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: method.AtMost(most, of),
-			Detail: "the part is " + one.more + " (" + is + " against " + strconv.FormatFloat(most, 'f', -1, 64) + " " + of + ")"})
+			Detail: "the part is " + one.more + " (" + is + " against " + quantity.FormatNumber(most, 9) + " " + of + ")"})
 	}
 	return wire.Under("part", errors.Join(all...))
 }

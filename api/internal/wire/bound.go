@@ -17,6 +17,14 @@ func ToPicometre(metres float64) float64 {
 	return math.Round(metres*1e12) / 1e12
 }
 
+// ToNanokelvin is a temperature in kelvin to the nanokelvin, for the same: -40 C is 233.15 K.
+func ToNanokelvin(kelvin float64) float64 {
+	if !(math.Abs(kelvin) < 1e6) { // beyond every limit
+		return kelvin
+	}
+	return math.Round(kelvin*1e9) / 1e9
+}
+
 // Bound reads a numeric bound as a rule states it, with its unit; the bound is 0 if it is no
 // number. Bounds on quantities come in SI and are told in the unit the value was given in,
 // rounded towards what is allowed: a least one up, a most one down.
