@@ -247,9 +247,10 @@ func bound(v validator.FieldError, given any, least bool) (value float64, unit s
 	value, unit = wire.Bound(v.Param(), v.Field(), given, least)
 	switch v.Kind() {
 	case reflect.Slice, reflect.Map:
-		unit = "entries"
+		return value, "entries"
 	case reflect.String:
-		unit = "characters"
+		return value, "characters"
+	default:
+		return value, unit
 	}
-	return value, unit
 }
