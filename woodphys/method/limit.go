@@ -45,10 +45,13 @@ func LessThan(v float64, unit string) *Limit { return &Limit{Max: &v, Exclusive:
 func Between(low, high float64, unit string) *Limit { return &Limit{Min: &low, Max: &high, Unit: unit} }
 
 // OneOf returns the limit of what is one of a list; where the list is long those nearest to what
-// was given, the nearest first.
+// was given, the nearest first. Nil where there is none.
 //
 // Source: none needed.
 func OneOf[S ~string](choices ...S) *Limit {
+	if len(choices) == 0 {
+		return nil
+	}
 	l := &Limit{}
 	for _, one := range choices {
 		l.Choices = append(l.Choices, string(one))

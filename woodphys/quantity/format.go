@@ -92,7 +92,7 @@ func RoundedUp(v float64, decimals int) float64 {
 }
 
 // RoundedDown is Rounded for an upper limit, as RoundedUp is for a lower one.
-func RoundedDown(v float64, decimals int) float64 { return -RoundedUp(-v, decimals) }
+func RoundedDown(v float64, decimals int) float64 { return 0 - RoundedUp(-v, decimals) }
 
 func in(d Dimension, si float64, symbol string) (float64, bool) {
 	u, ok := lookUp(d, symbol)

@@ -76,3 +76,21 @@ func TestOverReadsDifferently(t *testing.T) {
 		assert.Equal(t, []string{row.is, row.limit}, []string{is, told(limit, unit)}, "%v", row)
 	}
 }
+
+// A number rounded up is the least of its digits that is not less, and down the greatest that is
+// not more.
+func TestRoundedOneWay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.Float64Range(-1e5, 1e5).Draw(t, "v")
+		decimals := rapid.IntRange(0, 4).Draw(t, "decimals")
+		step := math.Pow10(-decimals)
+		up, down := quantity.RoundedUp(v, decimals), quantity.RoundedDown(v, decimals)
+		slack := 1e-8 * step
+		assert.True(t, up >= v-slack && up < v+step, "%v up to %v", v, up)
+		assert.True(t, down <= v+slack && down > v-step, "%v down to %v", v, down)
+		assert.InDelta(t, up, quantity.Rounded(up, decimals), 0)
+	})
+	assert.False(t, math.Signbit(quantity.RoundedDown(0, 2)), "no negative zero")
+	assert.InDelta(t, 16.7, quantity.RoundedDown(16.76, 1), 0)
+	assert.InDelta(t, 16.7, quantity.RoundedUp(16.7, 1), 0)
+}

@@ -84,7 +84,7 @@ func Reader[T any](body []byte) (*T, []*wire.Refused) {
 	}
 	wrong := make([]*wire.Refused, 0, len(p.Errors))
 	for i := range p.Errors {
-		wrong = append(wrong, &wire.Refused{Why: wire.Wrong, Pointer: p.Errors[i].Pointer, Code: p.Errors[i].Code, Detail: p.Errors[i].Detail, Limit: p.Errors[i].Limit})
+		wrong = append(wrong, &wire.Refused{Why: wire.Wrong, Pointer: p.Errors[i].Pointer, Code: p.Errors[i].Code, Detail: p.Errors[i].Detail})
 	}
 	return nil, wrong
 }
