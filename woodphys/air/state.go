@@ -1,6 +1,7 @@
 package air
 
 import (
+	"errors"
 	"fmt"
 
 	"latewood/woodphys/method"
@@ -66,7 +67,10 @@ func FromDewPoint(t, dew quantity.Temperature, p quantity.Pressure) (State, erro
 	if err := s.Notes.Use(&rowDewPoint, "dew_point", dew.Celsius()); err != nil {
 		return State{}, err
 	}
-	return s.with(SaturationPressureOverWater(dew), "dew_point")
+	if s, err = s.with(SaturationPressureOverWater(dew), "dew_point"); err != nil && t.Less(dew) {
+		err = mustBe(err, method.AtMost(t.AtMost("C")))
+	}
+	return s, err
 }
 
 // begin checks dry bulb and pressure and notes the rows of the saturation
@@ -96,12 +100,12 @@ func (s State) with(e quantity.Pressure, input string) (State, error) {
 	switch {
 	case rh > 1+slack:
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: method.AtMost(100, "% relative humidity"),
+			Code: method.Contradictory, Input: input,
 			Detail: fmt.Sprintf("%s and a dry bulb of %s would mean %.1f %% relative humidity; air cannot hold that much vapour", input, s.DryBulb.Format("C"), rh*100),
 		}
 	case rh < -slack:
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: method.AtLeast(0, "% relative humidity"),
+			Code: method.Contradictory, Input: input,
 			Detail: fmt.Sprintf("%s and a dry bulb of %s would mean a relative humidity below 0 %%", input, s.DryBulb.Format("C")),
 		}
 	}
@@ -116,6 +120,17 @@ func (s State) with(e quantity.Pressure, input string) (State, error) {
 	// ASHRAE Fundamentals 2017 ch. 1 eq. 20: W = 0.621945 e/(p - e)
 	s.HumidityRatio = molarRatio * float64(s.VapourPressure/(s.Pressure-s.VapourPressure))
 	return s, nil
+}
+
+// mustBe adds to the error of a state the limit of its input.
+func mustBe(err error, limit *method.Limit) error {
+	var impossible *method.Error
+	if !errors.As(err, &impossible) {
+		return err
+	}
+	told := *impossible
+	told.Limit, told.Detail = limit, impossible.Detail+"; it must be "+limit.String()
+	return &told
 }
 
 // DewPoint returns the temperature at which the air would be saturated over

@@ -68,7 +68,21 @@ func FromWetBulb(t, wet quantity.Temperature, p quantity.Pressure, iced bool) (S
 	saturated := molarRatio * saturation / (p.Pascals() - saturation) // eq. 21
 	w := ((b.latent-b.latentFall*twc)*saturated - airHeat*(tc-twc)) / (b.latent + vapourHeat*tc - b.bulbHeat*twc)
 	e := quantity.Pressure(p.Pascals() * w / (molarRatio + w))
-	return s.with(e, "wet_bulb")
+	dry := s
+	if s, err = s.with(e, "wet_bulb"); err != nil {
+		err = mustBe(err, dry.possible(b, e > 0))
+	}
+	return s, err
+}
+
+// possible is the limit of a wet bulb in air of the dry bulb and pressure of s that it missed: the
+// dry bulb where it is too warm, else what it reads in air without any vapour.
+func (s State) possible(b bulb, warm bool) *method.Limit {
+	if warm {
+		return method.AtMost(s.DryBulb.AtMost("C"))
+	}
+	high := s.DryBulb.Kelvin()
+	return method.AtLeast(quantity.Kelvin(risingRoot(lowestPoint, high, high-10, 1e-10, s.bulbResidual(b))).AtLeast("C"))
 }
 
 // WetBulb returns the temperature of an aspirated wet bulb in the air s, to
