@@ -82,7 +82,7 @@ func (s State) possible(b bulb, warm bool) *method.Limit {
 		return method.AtMost(s.DryBulb.AtMost("C"))
 	}
 	high := s.DryBulb.Kelvin()
-	return method.AtLeast(quantity.Kelvin(risingRoot(lowestPoint, high, high-10, 1e-10, s.bulbResidual(b))).AtLeast("C"))
+	return method.AtLeast(quantity.Kelvin(risingRoot(lowestPoint, high, high-10, s.bulbResidual(b))).AtLeast("C"))
 }
 
 // WetBulb returns the temperature of an aspirated wet bulb in the air s, to
@@ -109,13 +109,13 @@ func (s State) WetBulb() (t quantity.Temperature, iced bool, err error) {
 		residual := s.bulbResidual(waterBulb())
 		if atFreezing, _ := residual(freezing); atFreezing <= 0 {
 			start := dry - (1-s.RelativeHumidity)*(dry-freezing)/2
-			return quantity.Kelvin(risingRoot(freezing, dry, start, 1e-10, residual)), false, nil
+			return quantity.Kelvin(risingRoot(freezing, dry, start, residual)), false, nil
 		}
 	}
 	// The equations over ice and over water meet near the triple point and not at
 	// 0 degC, so the ice bulb of saturated air at 0 degC lies a hair above it.
 	start := math.Min(dry, freezing) - 1
-	return quantity.Kelvin(risingRoot(lowestPoint, triplePoint, start, 1e-10, s.bulbResidual(iceBulb()))), true, nil
+	return quantity.Kelvin(risingRoot(lowestPoint, triplePoint, start, s.bulbResidual(iceBulb()))), true, nil
 }
 
 // bulbResidual is eq. 33 or 35 multiplied out so that it has no pole where the
