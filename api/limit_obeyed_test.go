@@ -53,13 +53,13 @@ func TestLimitsOfLengthsCanBeObeyed(t *testing.T) {
 		bound, err := strconv.ParseFloat(text, 64)
 		require.NoError(t, err)
 		for _, unit := range quantity.Units(quantity.DimensionLength) {
-			said := wire.BoundText(text, "length", wire.Length{Unit: unit}, name == "gte")
-			l, err := quantity.ParseLength(said)
+			said, of := wire.Bound(text, "length", wire.Length{Unit: unit}, name == "gte")
+			l, err := quantity.LengthOf(said, of)
 			require.NoError(t, err)
 			if name == "gte" {
-				assert.GreaterOrEqual(t, wire.ToPicometre(float64(l)), bound, "%s says %s", rule, said)
+				assert.GreaterOrEqual(t, wire.ToPicometre(float64(l)), bound, "%s says %g %s", rule, said, of)
 			} else {
-				assert.LessOrEqual(t, wire.ToPicometre(float64(l)), bound, "%s says %s", rule, said)
+				assert.LessOrEqual(t, wire.ToPicometre(float64(l)), bound, "%s says %g %s", rule, said, of)
 			}
 		}
 	}

@@ -6,6 +6,7 @@ package expect
 import (
 	"encoding/csv"
 	"os"
+	"regexp"
 	"slices"
 	"strconv"
 
@@ -21,8 +22,11 @@ type T interface {
 	Helper()
 }
 
+// numbered matches words that tell a limit by a number.
+var numbered = regexp.MustCompile(`(at least|at most|more than|less than|must be|numbered) -?[0-9]`)
+
 // Code requires that err is an error of a chapter with the code, about the input, and says
-// why. It returns it.
+// why. It returns it. What its words tell by a number its limit has as one.
 func Code(t T, err error, code method.Code, input string) method.Error {
 	t.Helper()
 	var e *method.Error
@@ -30,6 +34,9 @@ func Code(t T, err error, code method.Code, input string) method.Error {
 	assert.Equal(t, code, e.Code, e.Detail)
 	assert.Equal(t, input, e.Input, e.Detail)
 	assert.NotEmpty(t, e.Detail)
+	if numbered.MatchString(e.Detail) && assert.NotNil(t, e.Limit, e.Detail) {
+		assert.True(t, e.Limit.Min != nil || e.Limit.Max != nil, e.Detail)
+	}
 	return *e
 }
 

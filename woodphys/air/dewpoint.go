@@ -50,7 +50,7 @@ func saturatedAt(e quantity.Pressure, logP, slope func(float64) float64, a, b, h
 	}
 	l := want - math.Log(611.2)
 	start := freezing + b*l/(a-l)
-	k := risingRoot(lowestPoint, high, start, 1e-10, func(k float64) (float64, float64) {
+	k := risingRoot(lowestPoint, high, start, func(k float64) (float64, float64) {
 		return logP(k) - want, slope(k)
 	})
 	return quantity.Kelvin(k)

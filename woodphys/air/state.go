@@ -1,6 +1,7 @@
 package air
 
 import (
+	"errors"
 	"fmt"
 
 	"latewood/woodphys/method"
@@ -66,7 +67,10 @@ func FromDewPoint(t, dew quantity.Temperature, p quantity.Pressure) (State, erro
 	if err := s.Notes.Use(&rowDewPoint, "dew_point", dew.Celsius()); err != nil {
 		return State{}, err
 	}
-	return s.with(SaturationPressureOverWater(dew), "dew_point")
+	if s, err = s.with(SaturationPressureOverWater(dew), "dew_point"); err != nil && t.Less(dew) {
+		err = mustBe(err, method.AtMost(t.AtMost("C")))
+	}
+	return s, err
 }
 
 // begin checks dry bulb and pressure and notes the rows of the saturation
@@ -96,12 +100,12 @@ func (s State) with(e quantity.Pressure, input string) (State, error) {
 	switch {
 	case rh > 1+slack:
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: "at most 100 % relative humidity",
+			Code: method.Contradictory, Input: input,
 			Detail: fmt.Sprintf("%s and a dry bulb of %s would mean %.1f %% relative humidity; air cannot hold that much vapour", input, s.DryBulb.Format("C"), rh*100),
 		}
 	case rh < -slack:
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: "at least 0 % relative humidity",
+			Code: method.Contradictory, Input: input,
 			Detail: fmt.Sprintf("%s and a dry bulb of %s would mean a relative humidity below 0 %%", input, s.DryBulb.Format("C")),
 		}
 	}
@@ -109,13 +113,24 @@ func (s State) with(e quantity.Pressure, input string) (State, error) {
 	s.VapourPressure = min(max(e, 0), saturation)
 	if s.VapourPressure >= s.Pressure {
 		return State{}, &method.Error{
-			Code: method.Contradictory, Input: input, Limit: "vapour pressure below the air pressure",
+			Code: method.Contradictory, Input: input,
 			Detail: fmt.Sprintf("the vapour alone would have %s, as much as the whole air (%s); water boils here", s.VapourPressure.Format("hPa"), s.Pressure.Format("hPa")),
 		}
 	}
 	// ASHRAE Fundamentals 2017 ch. 1 eq. 20: W = 0.621945 e/(p - e)
 	s.HumidityRatio = molarRatio * float64(s.VapourPressure/(s.Pressure-s.VapourPressure))
 	return s, nil
+}
+
+// mustBe adds to the error of a state the limit of its input.
+func mustBe(err error, limit *method.Limit) error {
+	var impossible *method.Error
+	if !errors.As(err, &impossible) {
+		return err
+	}
+	told := *impossible
+	told.Limit, told.Detail = limit, impossible.Detail+"; it must be "+limit.String()
+	return &told
 }
 
 // DewPoint returns the temperature at which the air would be saturated over
@@ -155,6 +170,6 @@ func (s State) FrostPoint() (t quantity.Temperature, ok bool, err error) {
 }
 
 func tooDry(input string) error {
-	return &method.Error{Code: method.Unsupported, Input: input, Limit: "at least -100 C",
+	return &method.Error{Code: method.Unsupported, Input: input, Limit: method.AtLeast(-100, "C"),
 		Detail: "the air is too dry to have a " + map[string]string{"dew_point": "dew point", "frost_point": "frost point"}[input] + " above -100 C"}
 }

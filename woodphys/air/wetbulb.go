@@ -51,24 +51,38 @@ func FromWetBulb(t, wet quantity.Temperature, p quantity.Pressure, iced bool) (S
 	b := waterBulb()
 	switch {
 	case iced && wet.Kelvin() > triplePoint:
-		return State{}, &method.Error{Code: method.Contradictory, Input: "ice_bulb", Limit: "wet bulb at most 0 C",
+		return State{}, &method.Error{Code: method.Contradictory, Input: "ice_bulb",
 			Detail: fmt.Sprintf("an iced bulb cannot read %s; ice melts at 0 C", wet.Format("C"))}
 	case iced:
 		b = iceBulb()
 	case t.Less(wet):
-		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: "at most " + t.Format("C"),
+		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: method.AtMost(t.AtMost("C")),
 			Detail: fmt.Sprintf("wet_bulb %s lies above the dry bulb %s", wet.Format("C"), t.Format("C"))}
 	}
 	saturation := math.Exp(b.logP(wet.Kelvin()))
 	if saturation >= p.Pascals() {
-		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb", Limit: "below the boiling point",
+		return State{}, &method.Error{Code: method.Contradictory, Input: "wet_bulb",
 			Detail: fmt.Sprintf("water boils at %s under %s", wet.Format("C"), p.Format("hPa"))}
 	}
 	tc, twc := t.Celsius(), wet.Celsius()
 	saturated := molarRatio * saturation / (p.Pascals() - saturation) // eq. 21
 	w := ((b.latent-b.latentFall*twc)*saturated - airHeat*(tc-twc)) / (b.latent + vapourHeat*tc - b.bulbHeat*twc)
 	e := quantity.Pressure(p.Pascals() * w / (molarRatio + w))
-	return s.with(e, "wet_bulb")
+	dry := s
+	if s, err = s.with(e, "wet_bulb"); err != nil {
+		err = mustBe(err, dry.possible(b, e > 0))
+	}
+	return s, err
+}
+
+// possible is the limit of a wet bulb in air of the dry bulb and pressure of s that it missed: the
+// dry bulb where it is too warm, else what it reads in air without any vapour.
+func (s State) possible(b bulb, warm bool) *method.Limit {
+	if warm {
+		return method.AtMost(s.DryBulb.AtMost("C"))
+	}
+	high := s.DryBulb.Kelvin()
+	return method.AtLeast(quantity.Kelvin(risingRoot(lowestPoint, high, high-10, s.bulbResidual(b))).AtLeast("C"))
 }
 
 // WetBulb returns the temperature of an aspirated wet bulb in the air s, to
@@ -95,13 +109,13 @@ func (s State) WetBulb() (t quantity.Temperature, iced bool, err error) {
 		residual := s.bulbResidual(waterBulb())
 		if atFreezing, _ := residual(freezing); atFreezing <= 0 {
 			start := dry - (1-s.RelativeHumidity)*(dry-freezing)/2
-			return quantity.Kelvin(risingRoot(freezing, dry, start, 1e-10, residual)), false, nil
+			return quantity.Kelvin(risingRoot(freezing, dry, start, residual)), false, nil
 		}
 	}
 	// The equations over ice and over water meet near the triple point and not at
 	// 0 degC, so the ice bulb of saturated air at 0 degC lies a hair above it.
 	start := math.Min(dry, freezing) - 1
-	return quantity.Kelvin(risingRoot(lowestPoint, triplePoint, start, 1e-10, s.bulbResidual(iceBulb()))), true, nil
+	return quantity.Kelvin(risingRoot(lowestPoint, triplePoint, start, s.bulbResidual(iceBulb()))), true, nil
 }
 
 // bulbResidual is eq. 33 or 35 multiplied out so that it has no pole where the

@@ -112,13 +112,13 @@ func SurfaceCheckRisk(c Course, thickness quantity.Length, safe quantity.Moistur
 		return CheckRisk{}, err
 	}
 	if len(c.Times) < 2 || len(c.Mean) != len(c.Times) {
-		return CheckRisk{}, &method.Error{Code: method.Missing, Input: "times", Limit: "at least two, a day apart at most", Detail: "the risk of checks needs a course with a value for each day"}
+		return CheckRisk{}, &method.Error{Code: method.Missing, Input: "times", Limit: method.AtLeast(2, ""), Detail: "the risk of checks needs a course with a value for each day"}
 	}
 	r.Safe = scaled
 	from := 0
 	for i := 1; i < len(c.Times); i++ {
 		if gap := c.Times[i] - c.Times[i-1]; gap > quantity.Day*(1+1e-9) {
-			return CheckRisk{}, &method.Error{Code: method.OutOfRange, Input: "times", Limit: "at most a day apart", Detail: fmt.Sprintf("times must lie at most a day apart; two lie %.3g d apart", gap.Days())}
+			return CheckRisk{}, &method.Error{Code: method.OutOfRange, Input: "times", Limit: method.AtMost(1, "d"), Detail: fmt.Sprintf("times must lie at most a day apart; two lie %.3g d apart", gap.Days())}
 		}
 		for c.Times[i]-c.Times[from+1] >= riskDays*(1-1e-9) {
 			from++

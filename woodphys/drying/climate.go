@@ -72,7 +72,7 @@ const maxReadings = 200_000
 // Source: the caller's log; straight lines between its rows.
 func Logged(rows []Reading) (*Climate, error) {
 	if len(rows) < 2 || len(rows) > maxReadings {
-		return nil, &method.Error{Code: method.OutOfRange, Input: "rows", Limit: fmt.Sprintf("2 to %d rows", maxReadings),
+		return nil, &method.Error{Code: method.OutOfRange, Input: "rows", Limit: method.Between(2, maxReadings, "rows"),
 			Detail: fmt.Sprintf("a log of air must have 2 to %d rows; got %d", maxReadings, len(rows))}
 	}
 	n := len(rows)
@@ -80,7 +80,7 @@ func Logged(rows []Reading) (*Climate, error) {
 	for i, r := range rows {
 		at := float64(r.Time)
 		if math.IsNaN(at) || math.IsInf(at, 0) || i > 0 && at <= cl.knots[i-1] {
-			return nil, &method.Error{Code: method.Contradictory, Input: fmt.Sprintf("rows/%d/time", i), Limit: "later than the row before",
+			return nil, &method.Error{Code: method.Contradictory, Input: fmt.Sprintf("rows/%d/time", i),
 				Detail: fmt.Sprintf("row %d of the log must have a time later than the row before", i)}
 		}
 		if err := checkAir(r.Temperature, r.RH); err != nil {

@@ -48,7 +48,7 @@ func Station(n Normals, startDay float64) (*Climate, error) {
 		return nil, err
 	}
 	if !n.HasTemperature {
-		return nil, &method.Error{Code: method.Unsupported, Input: "station", Limit: "a station with temperatures",
+		return nil, &method.Error{Code: method.Unsupported, Input: "station",
 			Detail: "only the equilibrium moisture content of this place is published; a drying forecast needs its temperatures as well"}
 	}
 	cl.phase = startDay * day

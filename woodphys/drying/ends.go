@@ -60,7 +60,7 @@ func UsualCheckReach(seal EndSeal) (CheckReach, error) {
 	case BareEnds:
 		return CheckReach{Low: 50 * mm, High: 75 * mm, Inside: 300 * mm, Checked: method.Practice}, nil
 	}
-	return CheckReach{}, &method.Error{Code: method.Unknown, Input: "end_seal", Limit: "sealed_fresh, sealed_late, bare", Detail: "end_seal must be sealed_fresh, sealed_late or bare"}
+	return CheckReach{}, &method.Error{Code: method.Unknown, Input: "end_seal", Limit: method.OneOf(SealedFresh, SealedLate, BareEnds), Detail: "end_seal must be sealed_fresh, sealed_late or bare"}
 }
 
 // alongOverAcross is about how many times as fast moisture goes along the grain as across it, near

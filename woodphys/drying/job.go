@@ -94,11 +94,11 @@ func (j *Job) check(notes *method.Notes) error {
 	}
 	switch {
 	case j.Cells < 4 || j.Cells > 400:
-		return &method.Error{Code: method.OutOfRange, Input: "cells", Limit: "4 to 400", Detail: fmt.Sprintf("cells must be 4 to 400; got %d", j.Cells)}
+		return &method.Error{Code: method.OutOfRange, Input: "cells", Limit: method.Between(4, 400, ""), Detail: fmt.Sprintf("cells must be 4 to 400; got %d", j.Cells)}
 	case j.History < FromGreen || j.History > NoHysteresis:
 		return &method.Error{Code: method.Unknown, Input: "history", Detail: "history must be from green, unknown or none"}
 	case math.IsNaN(float64(j.StopAt)) || j.StopAt < 0:
-		return &method.Error{Code: method.OutOfRange, Input: "stop_at", Limit: "at least 0 %MC", Detail: "the moisture content to stop at must be at least 0 %MC"}
+		return &method.Error{Code: method.OutOfRange, Input: "stop_at", Limit: method.AtLeast(0, "%MC"), Detail: "the moisture content to stop at must be at least 0 %MC"}
 	}
 	for i, d := range j.Depths {
 		if _, err := rowSlab.Check("depth", d); err != nil {
@@ -114,7 +114,7 @@ func (j *Job) check(notes *method.Notes) error {
 
 func (j *Job) checkPhases(notes *method.Notes) error {
 	if len(j.Phases) == 0 || len(j.Phases) > 1000 {
-		return &method.Error{Code: method.OutOfRange, Input: "phases", Limit: "1 to 1000 phases", Detail: fmt.Sprintf("a run has 1 to 1000 phases; got %d", len(j.Phases))}
+		return &method.Error{Code: method.OutOfRange, Input: "phases", Limit: method.Between(1, 1000, "phases"), Detail: fmt.Sprintf("a run has 1 to 1000 phases; got %d", len(j.Phases))}
 	}
 	total := quantity.Duration(0)
 	for i := range j.Phases {
@@ -134,7 +134,7 @@ func (j *Job) checkPhases(notes *method.Notes) error {
 			notes.Place(told, fmt.Sprintf("phases/%d", i))
 		}
 		if !(math.Abs(p.Damper) <= 0.5) || !(math.Abs(p.PaceShift) <= 5) || !(math.Abs(p.FactorShift) <= 5) {
-			return place(&method.Error{Code: method.OutOfRange, Input: "damper", Limit: "-0.5 to 0.5, and -5 to 5 for pace and factor",
+			return place(&method.Error{Code: method.OutOfRange, Input: "damper", Limit: method.Between(-0.5, 0.5, ""),
 				Detail: "a stay may differ by half of the relative humidity and by 5 in the logarithms of its pace and its factor"})
 		}
 		if len(p.Climate.notes.Warnings) > 0 {
@@ -145,14 +145,14 @@ func (j *Job) checkPhases(notes *method.Notes) error {
 		start := total
 		total += p.Length
 		if float64(total) > p.Climate.end*(1+1e-12) || len(p.Climate.knots) > 1 && p.Climate.period == 0 && float64(start) < p.Climate.knots[0]-1 {
-			return place(&method.Error{Code: method.Missing, Input: "rows", Limit: "rows over the whole phase",
+			return place(&method.Error{Code: method.Missing, Input: "rows",
 				Detail: "the logged air does not cover the whole phase"})
 		}
 	}
 	last := quantity.Duration(0)
 	for i, t := range j.Times {
 		if !(t >= last && t <= total) {
-			return &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("times/%d", i), Limit: fmt.Sprintf("0 to %g d, rising", total.Days()),
+			return &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("times/%d", i), Limit: method.Between(last.Days(), total.Days(), "d"),
 				Detail: fmt.Sprintf("times must rise and lie within the phases (0 to %g d); got %g d", total.Days(), t.Days())}
 		}
 		last = t

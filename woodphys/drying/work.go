@@ -38,6 +38,6 @@ func (w *Work) step() error {
 
 // tooMuch is the refusal of runs that take more steps than they may.
 func tooMuch(what string, most int) error {
-	return &method.Error{Code: method.TooMuchWork, Input: "max_steps", Limit: fmt.Sprintf("at most %d time steps", most),
+	return &method.Error{Code: method.TooMuchWork, Input: "max_steps", Limit: method.AtMost(float64(most), "time steps"),
 		Detail: fmt.Sprintf("%s more than %d time steps; ask for a shorter time, fewer parts or fewer readings of the air", what, most)}
 }

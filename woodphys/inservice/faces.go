@@ -139,7 +139,7 @@ func checkFaces(faces [2]Finish, notes *method.Notes) error {
 		if err != nil && f.Resistance < closed {
 			return method.Named(err, "finish/"+name)
 		} else if err != nil || !(f.SpreadLog >= 0 && f.SpreadLog <= 3) {
-			return &method.Error{Code: method.OutOfRange, Input: "finish/" + name, Limit: "0 to 1e9 s/m, spread 0 to 3", Detail: "the finish is out of range"}
+			return &method.Error{Code: method.OutOfRange, Input: "finish/" + name, Limit: method.Between(0, 1e9, "s/m"), Detail: "the finish is out of range"}
 		}
 	}
 	if faces[0].Resistance >= closed && faces[1].Resistance >= closed {

@@ -218,8 +218,9 @@ func (s *Season) figures(ctx context.Context, room *Room, p *Piece, notes *metho
 func (s *Season) extremes(ctx context.Context, room *Room, p *Piece, notes *method.Notes) (dry, wet Rest, err error) {
 	if room == nil {
 		if p.Driest.Value > p.Wettest.Value {
-			err = &method.Error{Code: method.Contradictory, Input: "wettest",
-				Detail: "wettest is drier than driest; are they exchanged?"}
+			limit := method.AtLeast(quantity.RoundedUp(p.Driest.Value.Percent(), 2), "%")
+			err = &method.Error{Code: method.Contradictory, Input: "wettest", Limit: limit,
+				Detail: "wettest is drier than driest; are they exchanged? It must be " + limit.String()}
 		}
 		return Rest{Mean: p.Driest}, Rest{Mean: p.Wettest}, err
 	}

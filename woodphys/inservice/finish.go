@@ -68,14 +68,12 @@ func FinishNamed(name string) (Finish, error) {
 			return f, nil
 		}
 	}
-	limit := "one of "
-	for i, f := range Finishes() {
-		if i > 0 {
-			limit += ", "
-		}
-		limit += f.Name
+	var names []string
+	for _, f := range Finishes() {
+		names = append(names, f.Name)
 	}
-	return Finish{}, &method.Error{Code: method.Unknown, Input: "finish", Limit: limit, Detail: "finish must be " + limit}
+	limit := method.OneOf(names...)
+	return Finish{}, &method.Error{Code: method.Unknown, Input: "finish", Limit: limit, Detail: "finish must be " + limit.String()}
 }
 
 // OwnFinish returns a finish with the caller's own resistance (s/m, 0 to 1e9)

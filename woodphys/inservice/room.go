@@ -98,7 +98,7 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 		return nil, method.Named(err, "most_rh_pct")
 	}
 	if heating.Least > most {
-		return nil, &method.Error{Code: method.Contradictory, Input: "most_rh_pct", Limit: fmt.Sprintf("at least %.4g %%", 100*heating.Least),
+		return nil, &method.Error{Code: method.Contradictory, Input: "most_rh_pct", Limit: method.AtLeast(quantity.RoundedUp(100*heating.Least, 4), "%"),
 			Detail: fmt.Sprintf("the drier holds %.4g %%, and the humidifier more, %.4g %%", 100*most, 100*heating.Least)}
 	}
 	return heating.room(outdoor, most, notes)

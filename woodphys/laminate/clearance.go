@@ -226,8 +226,9 @@ func (p *Play) check(n *method.Notes) error {
 		n.RenameFrom(first, [2]string{"play", in.name})
 	}
 	if p.Least > p.Most {
-		return &method.Error{Code: method.Contradictory, Input: "play_most",
-			Detail: "the widest clearance allowed is smaller than the least"}
+		limit := method.AtLeast(p.Least.AtLeast("mm"))
+		return &method.Error{Code: method.Contradictory, Input: "play_most", Limit: limit,
+			Detail: "the widest clearance allowed is smaller than the least; it must be " + limit.String()}
 	}
 	return nil
 }

@@ -1,5 +1,7 @@
 package method
 
+import "strings"
+
 // Code classifies an error or a warning for programs. Codes are part of the
 // service's contract.
 type Code string
@@ -42,13 +44,19 @@ type Error struct {
 	Code   Code
 	Input  string
 	Detail string // for people: what is wrong, the limit and the unit
-	Limit  string // the limit alone, with its unit; empty when there is none
-	// Choices are what there is in place of a word that is none of a list, or what of a long
-	// list is nearest to it, the nearest first; nil for all else.
-	Choices []string
+	Limit  *Limit // the limit alone; nil where there is none
 }
 
 func (e *Error) Error() string { return e.Detail }
+
+// Telling returns e with another limit in place of its own, in the words of the detail too.
+//
+// Source: none needed.
+func (e *Error) Telling(limit *Limit) *Error {
+	told := *e
+	told.Limit, told.Detail = limit, strings.Replace(e.Detail, e.Limit.String(), limit.String(), 1)
+	return &told
+}
 
 // Warning is something the reader of an answer should know. A chapter names the input as
 // its documentation does; the service turns that into a pointer to the caller's field.

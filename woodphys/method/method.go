@@ -88,7 +88,7 @@ func (in *Input) beyond(value float64) Warning {
 
 func (in *Input) outside(value float64) *Error {
 	return &Error{
-		Code: OutOfRange, Input: in.Name, Limit: in.Limit.text(in.Unit),
+		Code: OutOfRange, Input: in.Name, Limit: in.Limit.limit(in.Unit),
 		Detail: fmt.Sprintf("%s must be %s; got %s", in.Name, in.Limit.text(in.Unit), number(value)),
 	}
 }
@@ -107,26 +107,36 @@ func (r Range) shortly(value float64) float64 {
 	return short
 }
 
+// limit is the range as a limit, with six digits; nil where it holds every number.
+func (r Range) limit(unit string) *Limit {
+	low, high := sixDigits(r.Low), sixDigits(r.High)
+	switch noLow, noHigh := math.IsInf(low, -1), math.IsInf(high, 1); {
+	case noLow && noHigh:
+		return nil
+	case noLow:
+		return AtMost(high, unit)
+	case noHigh:
+		return AtLeast(low, unit)
+	}
+	return Between(low, high, unit)
+}
+
+// text is the range in words, with the unit as the row has it.
 func (r Range) text(unit string) string {
-	if unit != "" {
-		unit = " " + unit
-	}
-	switch low, high := math.IsInf(r.Low, -1), math.IsInf(r.High, 1); {
-	case low && high:
+	l := r.limit(unit)
+	if l == nil {
 		return "any number"
-	case low:
-		return "at most " + number(r.High) + unit
-	case high:
-		return "at least " + number(r.Low) + unit
 	}
-	return number(r.Low) + " to " + number(r.High) + unit
+	return strings.TrimSuffix(l.numbers()+" "+unit, " ")
 }
 
 // number is a value with six digits, and no exponent, which people do not read.
-func number(v float64) string {
+func number(v float64) string { return strconv.FormatFloat(sixDigits(v), 'f', -1, 64) }
+
+func sixDigits(v float64) float64 {
 	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
-	if err != nil {
-		return strconv.FormatFloat(v, 'g', 6, 64)
+	if err != nil { // no number, or beyond them all
+		return v
 	}
-	return strconv.FormatFloat(rounded, 'f', -1, 64)
+	return rounded
 }

@@ -47,7 +47,7 @@ func TestCheck(t *testing.T) {
 		require.True(t, errors.As(err, &domain), "%v", value)
 		assert.Equal(t, method.OutOfRange, domain.Code)
 		assert.Equal(t, "rh_pct", domain.Input)
-		assert.Equal(t, "0 to 100 %", domain.Limit)
+		assert.Equal(t, method.Between(0, 100, "%"), domain.Limit)
 		assert.Contains(t, domain.Error(), "rh_pct must be 0 to 100 %")
 	}
 }
@@ -63,7 +63,7 @@ func TestValuesOutsideAreToldShortly(t *testing.T) {
 }
 
 func TestOpenEnds(t *testing.T) {
-	for input, limit := range map[string]string{"ratio": "at least 0", "depth": "at most 5 mm", "free": "any number"} {
+	for input, limit := range map[string]*method.Limit{"ratio": method.AtLeast(0, ""), "depth": method.AtMost(5, "mm"), "free": nil} {
 		_, err := row.Check(input, math.NaN())
 		var domain *method.Error
 		require.True(t, errors.As(err, &domain), "not a number is refused even where any number is allowed")

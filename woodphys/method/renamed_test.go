@@ -41,7 +41,9 @@ func TestRenamed(t *testing.T) {
 }
 
 func TestBelowAndNamed(t *testing.T) {
-	of := func(input string) error { return &method.Error{Code: method.OutOfRange, Input: input, Limit: "1 to 2"} }
+	of := func(input string) error {
+		return &method.Error{Code: method.OutOfRange, Input: input, Limit: method.Between(1, 2, "")}
+	}
 	assert.Equal(t, of("layers/2/angle"), method.Below(of("angle"), "layers/2"))
 	assert.Equal(t, of("layers/2"), method.Below(of(""), "layers/2"), "the place itself")
 	assert.Equal(t, of("weight"), method.Named(of("mass"), "weight"))

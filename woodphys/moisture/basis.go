@@ -54,7 +54,7 @@ func LooksWetBasis(claimed quantity.Moisture, wet, ovendry quantity.Mass) (Basis
 	}
 	if ovendry > wet {
 		return Basis{}, &method.Error{
-			Code: method.Contradictory, Input: "ovendry_mass", Limit: "at most " + wet.Format("g"),
+			Code: method.Contradictory, Input: "ovendry_mass", Limit: method.AtMost(wet.AtMost("g")),
 			Detail: "the ovendry mass is more than the wet mass; are they exchanged?",
 		}
 	}

@@ -54,7 +54,7 @@ func Combine(estimates []Estimate) (Estimate, error) {
 	case n == 0:
 		return Estimate{}, &method.Error{Code: method.Missing, Input: "estimates", Detail: "at least one estimate is needed"}
 	case n > mostEstimates:
-		return Estimate{}, &method.Error{Code: method.TooMuchWork, Input: "estimates", Limit: "at most 1000", Detail: "more than 1000 estimates"}
+		return Estimate{}, &method.Error{Code: method.TooMuchWork, Input: "estimates", Limit: method.AtMost(1000, ""), Detail: "more than 1000 estimates"}
 	}
 	out := Estimate{How: combineRow.ID, Place: Spot}
 	for i := range estimates {

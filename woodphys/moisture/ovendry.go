@@ -45,7 +45,7 @@ func FromOvendry(wet, ovendry Weighing) (Estimate, error) {
 	}
 	if slack := wet.division() + ovendry.division(); ovendry.Mass > wet.Mass+slack {
 		return Estimate{}, &method.Error{
-			Code: method.Contradictory, Input: "ovendry_mass", Limit: "at most " + wet.Mass.Format("g"),
+			Code: method.Contradictory, Input: "ovendry_mass", Limit: method.AtMost(wet.Mass.AtMost("g")),
 			Detail: fmt.Sprintf("the ovendry mass %s is more than the wet mass %s; are they exchanged?",
 				ovendry.Mass.Format("g"), wet.Mass.Format("g")),
 		}
@@ -65,7 +65,7 @@ func withinMoisture(row *method.Method, input string, mc quantity.Moisture) erro
 		return nil
 	}
 	return &method.Error{
-		Code: method.Contradictory, Input: input, Limit: "at most 250 %MC",
+		Code: method.Contradictory, Input: input, Limit: method.AtMost(highestMC, "%MC"),
 		Detail: fmt.Sprintf("%s gives %.0f %%MC by %s, more than wood holds (250 %%MC)", input, mc.Percent(), row.ID),
 	}
 }

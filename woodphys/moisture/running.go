@@ -46,10 +46,11 @@ func FromRunningWeight(start Known, now Weighing) (Estimate, error) {
 	}
 	ovendry := start.Mass / quantity.Mass(1+start.MC.Value) // OD = W0/(1 + MC0)
 	if now.Mass < ovendry-now.division() {
+		least, g := ovendry.AtLeast("g")
 		return Estimate{}, &method.Error{
-			Code: method.Contradictory, Input: "mass", Limit: "at least " + ovendry.Format("g"),
-			Detail: fmt.Sprintf("%s is below the ovendry mass %s that the start implies; either wood was lost or the starting %.1f %%MC is too low",
-				now.Mass.Format("g"), ovendry.Format("g"), start.MC.Value.Percent()),
+			Code: method.Contradictory, Input: "mass", Limit: method.AtLeast(least, g),
+			Detail: fmt.Sprintf("%s is below the ovendry mass %s %s that the start implies; either wood was lost or the starting %.1f %%MC is too low",
+				now.Mass.Format(g), quantity.FormatNumber(least, 9), g, start.MC.Value.Percent()),
 		}
 	}
 	ratio := float64(now.Mass / ovendry) // 1 + MC

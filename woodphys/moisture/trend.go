@@ -56,9 +56,9 @@ func TrendOf(weights []Dated, ovendry quantity.Mass) (Trend, error) {
 	var t Trend
 	switch n := len(weights); {
 	case n < 3:
-		return Trend{}, &method.Error{Code: method.Missing, Input: "weights", Limit: "at least 3", Detail: fmt.Sprintf("a trend needs at least 3 dated weights; got %d", n)}
+		return Trend{}, &method.Error{Code: method.Missing, Input: "weights", Limit: method.AtLeast(3, ""), Detail: fmt.Sprintf("a trend needs at least 3 dated weights; got %d", n)}
 	case n > mostWeights:
-		return Trend{}, &method.Error{Code: method.TooMuchWork, Input: "weights", Limit: "at most 10000", Detail: "more than 10 000 weights"}
+		return Trend{}, &method.Error{Code: method.TooMuchWork, Input: "weights", Limit: method.AtMost(10000, ""), Detail: "more than 10 000 weights"}
 	}
 	scale := 0.0 // variance of one reading from the scale, kg2, mean over the weights
 	for i := range weights {
@@ -105,7 +105,7 @@ func (t *Trend) admit(weights []Dated, i int) error {
 	if i > 0 && weights[i].At <= weights[i-1].At {
 		return &method.Error{
 			Code: method.OutOfRange, Input: fmt.Sprintf("weights/%d/at_days", i),
-			Limit:  fmt.Sprintf("more than %g days", weights[i-1].At.Days()),
+			Limit:  method.MoreThan(weights[i-1].At.Days(), "days"),
 			Detail: "weights must be in order of time, each later than the one before",
 		}
 	}

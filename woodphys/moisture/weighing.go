@@ -59,7 +59,7 @@ func (w Weighing) relativeSD(n *method.Notes, row *method.Method, name string) (
 	}
 	if share > 1 {
 		return 0, &method.Error{
-			Code: method.Contradictory, Input: name + "_resolution", Limit: w.Mass.Format("g"),
+			Code: method.Contradictory, Input: name + "_resolution", Limit: method.AtMost(w.Mass.AtMost("g")),
 			Detail: "the scale's division is larger than the mass weighed on it",
 		}
 	}

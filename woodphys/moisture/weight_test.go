@@ -95,7 +95,7 @@ func TestFromRunningWeight(t *testing.T) {
 
 	_, err = moisture.FromRunningWeight(known(1000, 80, 3), grams(550, 0.1))
 	refusal := expect.Code(t, err, method.Contradictory, "mass")
-	assert.Equal(t, "at least 555.6 g", refusal.Limit)
+	assert.Equal(t, method.AtLeast(555.6, "g"), refusal.Limit)
 	_, err = moisture.FromRunningWeight(known(1000, 80, 3), grams(5500, 0.1))
 	expect.Code(t, err, method.Contradictory, "mass")
 	_, err = moisture.FromRunningWeight(known(1000, 280, 3), grams(700, 0.1))

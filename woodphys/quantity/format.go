@@ -71,6 +71,29 @@ func FormatNumber(v float64, decimals int) string {
 	return text
 }
 
+// Rounded returns v rounded to the given decimals, from 0 to 12: the number that
+// FormatNumber writes.
+func Rounded(v float64, decimals int) float64 {
+	near, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', decimals, 64), 64)
+	switch {
+	case err != nil: // no number
+		return v
+	case near == 0: // and no negative one
+		return 0
+	}
+	return near
+}
+
+// RoundedUp is Rounded for a lower limit: the least such number that is no less than v, but for
+// a billionth of its last digit.
+func RoundedUp(v float64, decimals int) float64 {
+	step := math.Pow10(decimals)
+	return Rounded(math.Ceil(v*step-1e-9)/step, decimals)
+}
+
+// RoundedDown is Rounded for an upper limit, as RoundedUp is for a lower one.
+func RoundedDown(v float64, decimals int) float64 { return 0 - RoundedUp(-v, decimals) }
+
 func in(d Dimension, si float64, symbol string) (float64, bool) {
 	u, ok := lookUp(d, symbol)
 	if !ok {

@@ -63,7 +63,7 @@ func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *me
 	at := func(name string) string { return fmt.Sprintf("candidates/%d/%s", i, name) }
 	r = reading{kind: c.Kind, at: float64(from + c.After), body: c.Body, meter: -1, depth: -1, part: c.Part, noise: float64(c.SD), ahead: p.setup.ahead(c.Kind)}
 	if !(c.After >= 0 && from+c.After <= p.Horizon()) {
-		return r, 0, &method.Error{Code: method.OutOfRange, Input: at("after_days"), Limit: fmt.Sprintf("0 to %g days", (p.Horizon() - from).Days()),
+		return r, 0, &method.Error{Code: method.OutOfRange, Input: at("after_days"), Limit: method.Between(0, (p.Horizon() - from).Days(), "days"),
 			Detail: "the reading must be taken within the phases"}
 	}
 	if c.Body < 0 || c.Body >= len(p.setup.Bodies) {
@@ -78,7 +78,7 @@ func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *me
 			r.noise = usualWeightSD
 		}
 		if !(r.noise > 0 && r.noise <= 1) {
-			return r, 0, &method.Error{Code: method.OutOfRange, Input: at("mass_sd"), Limit: "0 to 1", Detail: "the standard deviation of a weight must be a share of it, 0 to 1"}
+			return r, 0, &method.Error{Code: method.OutOfRange, Input: at("mass_sd"), Limit: method.Between(0, 1, ""), Detail: "the standard deviation of a weight must be a share of it, 0 to 1"}
 		}
 		r.part = moisture.Mean
 	case Pin, Sample:
@@ -86,7 +86,7 @@ func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *me
 			return r, 0, method.Named(err, at("sd_pct"))
 		}
 		if c.Part != "" && c.Part != moisture.Mean && c.Part != moisture.Core && c.Part != moisture.Shell {
-			return r, 0, &method.Error{Code: method.Unsupported, Input: at("part"), Limit: "mean, shell, core", Detail: "a reading to come speaks for mean, shell or core"}
+			return r, 0, &method.Error{Code: method.Unsupported, Input: at("part"), Limit: method.OneOf(moisture.Mean, moisture.Shell, moisture.Core), Detail: "a reading to come speaks for mean, shell or core"}
 		}
 		if c.Kind == Pin {
 			switch {
@@ -95,13 +95,13 @@ func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *me
 			case c.Meter >= 0:
 				r.meter = c.Meter
 			case !(c.BiasSD >= 0 && c.BiasSD <= 20*quantity.PercentMC):
-				return r, 0, &method.Error{Code: method.OutOfRange, Input: at("bias_sd_pct"), Limit: "0 to 20 %MC", Detail: "the common error of the meter must be 0 to 20 %MC"}
+				return r, 0, &method.Error{Code: method.OutOfRange, Input: at("bias_sd_pct"), Limit: method.Between(0, 20, "%MC"), Detail: "the common error of the meter must be 0 to 20 %MC"}
 			default:
 				r.extra = float64(c.BiasSD)
 			}
 		}
 	default:
-		return r, 0, &method.Error{Code: method.Unknown, Input: at("kind"), Limit: "weight, meter, sample", Detail: "kind must be weight, meter or sample"}
+		return r, 0, &method.Error{Code: method.Unknown, Input: at("kind"), Limit: method.OneOf(Weight, Pin, Sample), Detail: "kind must be weight, meter or sample"}
 	}
 	mean := 0.0
 	here := p.e.find(quantity.Duration(r.at))

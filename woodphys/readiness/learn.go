@@ -99,7 +99,7 @@ func (p *Posterior) gather(observations []Observation) ([]*reading, error) {
 		return nil, err
 	}
 	if len(observations) > mostGiven {
-		return nil, &method.Error{Code: method.TooMuchWork, Input: "observations", Limit: fmt.Sprintf("at most %d", mostGiven),
+		return nil, &method.Error{Code: method.TooMuchWork, Input: "observations", Limit: method.AtMost(mostGiven, ""),
 			Detail: fmt.Sprintf("at most %d readings; got %d", mostGiven, len(observations))}
 	}
 	horizon := s.horizon()
@@ -108,7 +108,7 @@ func (p *Posterior) gather(observations []Observation) ([]*reading, error) {
 	}
 	for i, t := range s.Exact {
 		if !(t >= 0 && t <= horizon) {
-			return nil, &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("exact/%d", i), Limit: fmt.Sprintf("0 to %g days", horizon.Days()),
+			return nil, &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("exact/%d", i), Limit: method.Between(0, horizon.Days(), "days"),
 				Detail: "a time must lie within the phases"}
 		}
 	}

@@ -117,7 +117,7 @@ func (o *Observation) check(s *Setup, i int, horizon quantity.Duration, notes *m
 	place := func(name string) string { return fmt.Sprintf("observations/%d/%s", i, name) }
 	r := reading{index: i, kind: o.Kind, at: float64(o.At), body: o.Body, meter: -1, depth: -1, written: o.Written, ahead: s.ahead(o.Kind), cut: o.Cut}
 	if !(o.At >= 0 && o.At <= horizon) {
-		return r, &method.Error{Code: method.OutOfRange, Input: place("at_days"), Limit: fmt.Sprintf("0 to %g days", horizon.Days()),
+		return r, &method.Error{Code: method.OutOfRange, Input: place("at_days"), Limit: method.Between(0, horizon.Days(), "days"),
 			Detail: fmt.Sprintf("a reading must lie between the day of stacking and the end of the phases, %g days later; got %g", horizon.Days(), o.At.Days())}
 	}
 	if o.Body < 0 || o.Body >= len(s.Bodies) {
@@ -133,7 +133,7 @@ func (o *Observation) check(s *Setup, i int, horizon quantity.Duration, notes *m
 		r.meter = o.Meter
 	case Sample:
 	default:
-		return r, &method.Error{Code: method.Unknown, Input: place("kind"), Limit: "weight, meter, sample", Detail: "kind must be weight, meter or sample"}
+		return r, &method.Error{Code: method.Unknown, Input: place("kind"), Limit: method.OneOf(Weight, Pin, Sample), Detail: "kind must be weight, meter or sample"}
 	}
 	for _, in := range [...]struct {
 		name  string
@@ -156,7 +156,7 @@ func (o *Observation) check(s *Setup, i int, horizon quantity.Duration, notes *m
 		r.part = moisture.Mean
 	case moisture.Mean, moisture.Shell, moisture.Core, moisture.Spot:
 	default:
-		return r, &method.Error{Code: method.Unknown, Input: place("part"), Limit: "mean, shell, core, spot", Detail: "part must be mean, shell, core or spot"}
+		return r, &method.Error{Code: method.Unknown, Input: place("part"), Limit: method.OneOf(moisture.Mean, moisture.Shell, moisture.Core, moisture.Spot), Detail: "part must be mean, shell, core or spot"}
 	}
 	return r, nil
 }
@@ -178,7 +178,7 @@ func (o *Observation) checkWeight(r *reading, place func(string) string, notes *
 			Detail: "the scale's division was not given; 0.1 % of the mass is taken"})
 	}
 	if division > 1 {
-		return &method.Error{Code: method.Contradictory, Input: place("mass_resolution"), Limit: w.Mass.Format("g"),
+		return &method.Error{Code: method.Contradictory, Input: place("mass_resolution"), Limit: method.AtMost(w.Mass.AtMost("g")),
 			Detail: "the scale's division is larger than the mass weighed on it"}
 	}
 	r.y = math.Log(w.Mass.Kilograms())

@@ -66,12 +66,14 @@ func (p *Possible) holds(m quantity.Mass) bool { return m >= p.Least && m <= p.M
 
 // refused is the error of a weight that the piece cannot have, in the unit it was written in.
 func (p *Possible) refused(input string, m quantity.Mass, unit string) error {
-	e := &method.Error{Code: method.Contradictory, Input: input, Limit: p.Least.Format(unit) + " to " + p.Most.Format(unit)}
-	said, amount := "more than a piece of this size and wood weighs with every void full of water", p.Most
+	least, _ := p.Least.AtLeast(unit)
+	most, of := p.Most.AtMost(unit)
+	e := &method.Error{Code: method.Contradictory, Input: input, Limit: method.Between(least, most, of)}
+	said, amount := "more than a piece of this size and wood weighs with every void full of water", most
 	if m < p.Least {
-		said, amount = "less than a piece of this size and wood weighs without any water", p.Least
+		said, amount = "less than a piece of this size and wood weighs without any water", least
 	}
-	e.Detail = fmt.Sprintf("%s is %s, %s; check the weight and its unit, the sizes and the wood", m.Format(unit), said, amount.Format(unit))
+	e.Detail = fmt.Sprintf("%s is %s, %s %s; check the weight and its unit, the sizes and the wood", m.Format(unit), said, quantity.FormatNumber(amount, 9), of)
 	return e
 }
 

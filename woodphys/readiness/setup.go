@@ -239,7 +239,7 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 	for i, one := range s.Else {
 		left -= one.Probability
 		if !(one.Probability > 0 && left > 0 && one.MC >= lowestStart && one.MC <= highestStart && one.SD > 0 && one.SD <= 0.5) {
-			return s, &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("else/%d", i), Limit: "probabilities above 0 with a sum below 1; 1 to 150 %MC",
+			return s, &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("else/%d", i),
 				Detail: "another state of stacking must have a probability, a moisture content and its standard deviation"}
 		}
 	}
@@ -251,7 +251,7 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 		is, most int
 	}{{"else", len(s.Else), 4}, {"bodies", len(s.Bodies), mostBodies}, {"meters", len(s.Meters), mostMeters}, {"exact", len(s.Exact), mostExact}} {
 		if list.is > list.most {
-			return s, &method.Error{Code: method.TooMuchWork, Input: list.name, Limit: fmt.Sprintf("at most %d", list.most),
+			return s, &method.Error{Code: method.TooMuchWork, Input: list.name, Limit: method.AtMost(float64(list.most), ""),
 				Detail: fmt.Sprintf("%s: at most %d; got %d", list.name, list.most, list.is)}
 		}
 	}

@@ -63,7 +63,7 @@ func (p *Posterior) Now(at quantity.Duration) (Condition, error) {
 
 func (p *Posterior) within(at quantity.Duration, input string) error {
 	if horizon := p.Horizon(); !(at >= 0 && at <= horizon) {
-		return &method.Error{Code: method.OutOfRange, Input: input, Limit: fmt.Sprintf("0 to %g days", horizon.Days()),
+		return &method.Error{Code: method.OutOfRange, Input: input, Limit: method.Between(0, horizon.Days(), "days"),
 			Detail: fmt.Sprintf("a time must lie between the day of stacking and the end of the forecast, %g days later; got %g days", horizon.Days(), at.Days())}
 	}
 	return nil
@@ -171,7 +171,7 @@ type Course struct {
 // Source: row readiness.learn.
 func (p *Posterior) Course(times []quantity.Duration) (Course, error) {
 	if len(times) > mostCourse {
-		return Course{}, &method.Error{Code: method.TooMuchWork, Input: "times", Limit: fmt.Sprintf("at most %d", mostCourse),
+		return Course{}, &method.Error{Code: method.TooMuchWork, Input: "times", Limit: method.AtMost(mostCourse, ""),
 			Detail: fmt.Sprintf("a course has at most %d times; got %d", mostCourse, len(times))}
 	}
 	n := len(times)

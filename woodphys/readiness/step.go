@@ -92,7 +92,7 @@ func (l Limits) check() error {
 		value float64
 	}{{"above_pct", l.Above.Percent()}, {"below_pct", l.Below.Percent()}, {"gradient_pct", l.Gradient.Percent()}, {"rate_pct_per_day", l.Rate * 100}, {"trend_pct", l.Trend.Percent()}} {
 		if !(in.value >= 0 && in.value <= 100) {
-			return &method.Error{Code: method.OutOfRange, Input: in.name, Limit: "0 to 100", Detail: fmt.Sprintf("%s must be 0 to 100; got %g", in.name, in.value)}
+			return &method.Error{Code: method.OutOfRange, Input: in.name, Limit: method.Between(0, 100, ""), Detail: fmt.Sprintf("%s must be 0 to 100; got %g", in.name, in.value)}
 		}
 	}
 	return nil

@@ -180,9 +180,8 @@ func YieldOf(b Billet, s Saw, p Piece, spoiled []Spoiled) (BilletYield, error) {
 	}
 	y := BilletYield{Rows: grid.Rows.Blanks, Columns: grid.Columns.Blanks, Notes: grid.Notes}
 	if grid.Stacks > MaxStacks {
-		most := strconv.Itoa(MaxStacks) + " stacks"
-		return BilletYield{}, &method.Error{Code: method.TooMuchWork, Input: "part", Limit: "at most " + most,
-			Detail: "these parts are so small that the billet gives more than " + most}
+		return BilletYield{}, &method.Error{Code: method.TooMuchWork, Input: "part", Limit: method.AtMost(MaxStacks, "stacks"),
+			Detail: "these parts are so small that the billet gives more than " + strconv.Itoa(MaxStacks) + " stacks"}
 	}
 	for row := range y.Rows {
 		for column := range y.Columns {
@@ -321,11 +320,11 @@ func (b *Billet) thicknessAt(l Layout, row, column int) (quantity.Length, method
 }
 
 // stacksOf is the limit that the place of a leaf misses, of its row where that is wrong.
-func stacksOf(leaf Spoiled, y *BilletYield) string {
+func stacksOf(leaf Spoiled, y *BilletYield) *method.Limit {
 	if leaf.Row > y.Rows {
-		return "1 to " + strconv.Itoa(y.Rows) + " rows"
+		return method.Between(1, float64(y.Rows), "rows")
 	}
-	return "1 to " + strconv.Itoa(y.Columns) + " columns"
+	return method.Between(1, float64(y.Columns), "columns")
 }
 
 // formSets forms the sets of every stack.

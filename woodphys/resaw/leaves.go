@@ -204,7 +204,7 @@ func tooManyLeaves(n int64) error {
 		return nil
 	}
 	return &method.Error{
-		Code: method.TooMuchWork, Input: "leaf", Limit: "100000 leaves",
+		Code: method.TooMuchWork, Input: "leaf", Limit: method.AtMost(MaxLeaves, "leaves"),
 		Detail: "the cut gives more than 100000 leaves; check the leaf and its unit",
 	}
 }

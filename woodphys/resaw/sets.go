@@ -42,16 +42,16 @@ func Sets(n int, spoiled []int, perSet int) (StackSets, error) {
 	case n > MaxLeaves:
 		return StackSets{}, tooManyLeaves(int64(n))
 	case n < 0:
-		return StackSets{}, exact.OutOfRange("leaves", "leaves must be 0 to 100000", "0 to 100000")
+		return StackSets{}, exact.OutOfRange("leaves", "leaves must be 0 to 100000", method.Between(0, MaxLeaves, ""))
 	case perSet < 1 || perSet > MaxLeaves:
-		return StackSets{}, exact.OutOfRange("per_set", "per_set must be 1 to 100000", "1 to 100000")
+		return StackSets{}, exact.OutOfRange("per_set", "per_set must be 1 to 100000", method.Between(1, MaxLeaves, ""))
 	case len(spoiled) > n:
-		return StackSets{}, exact.OutOfRange("spoiled", "more leaves are spoiled than there are", "at most "+strconv.Itoa(n)+" entries")
+		return StackSets{}, exact.OutOfRange("spoiled", "more leaves are spoiled than there are", method.AtMost(float64(n), "entries"))
 	}
 	for i, leaf := range spoiled {
 		if leaf < 1 || leaf > n {
 			return StackSets{}, exact.OutOfRange("spoiled/"+strconv.Itoa(i),
-				"a spoiled leaf must be numbered 1 to "+strconv.Itoa(n), "1 to "+strconv.Itoa(n))
+				"a spoiled leaf must be numbered 1 to "+strconv.Itoa(n), method.Between(1, float64(n), ""))
 		}
 	}
 	bad := slices.Sorted(slices.Values(spoiled))

@@ -29,7 +29,7 @@ func (q *Question) check(notes *method.Notes) error {
 	case ThroughAndThrough, Quartered, Wedges:
 	default:
 		return &method.Error{Code: method.Unknown, Input: "pattern", Detail: "there is no such pattern",
-			Limit: "through_and_through, quartered, wedges"}
+			Limit: method.OneOf(ThroughAndThrough, Quartered, Wedges)}
 	}
 	if w.ThinEdge > w.Thickness {
 		return conflict("thin_edge", "the thin edge is thicker than the thick one")

@@ -186,8 +186,8 @@ func (s *sawing) tooMany(billets, bolts int) error {
 		return s.q.slots(thick(steps)/quantity.Length(s.shrink.tangential))*bolts <= MostBillets
 	})
 	if least < most {
-		e.Limit = "at least " + thick(least).AtLeast("mm")
-		e.Detail += "; thickness must be " + e.Limit
+		e.Limit = method.AtLeast(thick(least).AtLeast("mm"))
+		e.Detail += "; thickness must be " + e.Limit.String()
 	}
 	return e
 }

@@ -119,7 +119,7 @@ func (p *Piece) until(ctx context.Context, before []drying.Phase, k *Kiln, i int
 		return 0, ofRun(err)
 	case !course.Reached:
 		return 0, &method.Error{Code: method.OutOfRange, Input: "until_mc_pct",
-			Limit: "at least " + quantity.FormatNumber(math.Ceil(10*course.Final.Percent())/10, 1) + " %",
+			Limit: method.AtLeast(quantity.RoundedUp(course.Final.Percent(), 1), "%"),
 			Detail: "the wood does not come down to " + quantity.FormatNumber(until.Percent(), 1) + " % in this air; within a year it is at " +
 				quantity.FormatNumber(course.Final.Percent(), 1) + " %"}
 	}

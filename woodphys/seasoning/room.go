@@ -1,8 +1,6 @@
 package seasoning
 
 import (
-	"math"
-
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -55,7 +53,7 @@ func (r *Room) At(branch sorption.Branch, curves sorption.Curves) (Rest, error) 
 			return Rest{}, err
 		}
 		return Rest{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct",
-			Limit:  "at least " + quantity.FormatNumber(math.Ceil(1000*damper.RH.Value)/10, 1) + " %",
+			Limit:  method.AtLeast(quantity.RoundedUp(100*damper.RH.Value, 1), "%"),
 			Detail: "wood would be ovendry in such a room; humidity is in percent, 45 and not 0.45"}
 	}
 	rest.Moisture = emc.Moisture

@@ -77,7 +77,7 @@ func Gradient(thickness, width quantity.Length, ringAngle quantity.Angle, levels
 
 func checkLevels(n *method.Notes, levels []Level) error {
 	if len(levels) > maxLevels {
-		return &method.Error{Code: method.TooMuchWork, Input: "levels", Limit: "1000 levels", Detail: "a profile has at most 1000 levels"}
+		return &method.Error{Code: method.TooMuchWork, Input: "levels", Limit: method.AtMost(1000, "levels"), Detail: "a profile has at most 1000 levels"}
 	}
 	for i, l := range levels {
 		if err := n.Use(&gradientRow, "depth", l.Depth); err != nil {

@@ -44,8 +44,9 @@ func ProngCup(travel, length, width quantity.Length) (quantity.Band[quantity.Len
 		return none, notes, err
 	}
 	if travel > length/2 {
-		return none, notes, &method.Error{Code: method.Contradictory, Input: "tip_travel",
-			Detail: "the tip of a prong does not move further than half of its length"}
+		limit := method.AtMost((length / 2).AtMost("mm"))
+		return none, notes, &method.Error{Code: method.Contradictory, Input: "tip_travel", Limit: limit,
+			Detail: "the tip of a prong does not move further than half of its length; it must be " + limit.String()}
 	}
 	cup := travel * (width / length) * (width / length) / 4
 	return quantity.NormalBand(cup, prongShare*cup), notes, nil

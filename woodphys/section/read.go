@@ -100,7 +100,7 @@ func FromChord(width, thickness quantity.Length, from, to Point, height quantity
 		return Section{}, &method.Error{Code: method.Contradictory, Input: "to", Detail: "both ends of the chord are at one place"}
 	}
 	if !(height >= quantity.Micrometre && height <= StraightRings) {
-		return Section{}, &method.Error{Code: method.OutOfRange, Input: "height", Limit: "0.001 mm to 1000 m",
+		return Section{}, &method.Error{Code: method.OutOfRange, Input: "height", Limit: method.Between(quantity.Micrometre.Millimetres(), StraightRings.Millimetres(), "mm"),
 			Detail: "the height of a ring over its chord must be 0.001 mm to 1000 m"}
 	}
 	nx, ny := -dy/chord, dx/chord

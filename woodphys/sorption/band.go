@@ -105,7 +105,7 @@ func checkAir(notes *method.Notes, t quantity.Temperature, rh float64, b Branch)
 		return err
 	}
 	if b != Middle && b != Desorption && b != Adsorption {
-		return &method.Error{Code: method.Unknown, Input: "branch", Limit: "middle, desorption, adsorption",
+		return &method.Error{Code: method.Unknown, Input: "branch", Limit: method.OneOf("middle", "desorption", "adsorption"),
 			Detail: "branch must be middle, desorption or adsorption"}
 	}
 	notes.Rest(&rowPower)

@@ -36,7 +36,7 @@ func HumidityFor(t quantity.Temperature, mc quantity.Moisture, b Branch, c Curve
 	answer.Notes.Merge(top.Notes)
 	answer.Notes.Rest(&rowInverse)
 	if !(mc > 0 && mc <= top.Moisture.Value) {
-		limit := fmt.Sprintf("0 to %.1f %%", top.Moisture.Value.Percent())
+		limit := method.Between(0, quantity.RoundedDown(top.Moisture.Value.Percent(), 1), "%")
 		return HumidityBand{}, &method.Error{Code: method.OutOfRange, Input: "mc_pct", Limit: limit,
 			Detail: fmt.Sprintf("no air at %s below 98 %% RH keeps this wood at %.1f %%; it must be %s", t.Format("C"), mc.Percent(), limit)}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"latewood/api/internal/refuse"
+	"latewood/woodphys/method"
 )
 
 // Carries says what an error of a code carries besides its place, its code and its detail.
@@ -63,7 +64,7 @@ func Lacks(e *refuse.FieldError) string {
 	}
 	l := e.Limit
 	if l == nil {
-		l = &refuse.Limit{}
+		l = &method.Limit{}
 	}
 	lacks := map[carried]struct {
 		what string

@@ -17,6 +17,7 @@ import (
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Source is what a contract is made from.
@@ -332,7 +333,7 @@ func (c *Source) addProblems(document map[string]any) error {
 		p.Instance = exampleInstance
 		if k.Status == http.StatusUnprocessableEntity {
 			p.Detail = "kerf must be at most 20 mm"
-			p.Errors = []refuse.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: &refuse.Limit{Max: new(20.0), Unit: "mm"}}}
+			p.Errors = []refuse.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: method.AtMost(20, "mm")}}
 		}
 		text, err := json.Marshal(p)
 		if err != nil {
@@ -431,7 +432,7 @@ var schemaNames = map[string]string{
 	"serve.PlateSummary": "PartSize",
 	"serve.PlateDetail":  "PartSizeDetail",
 	"serve.MarkMeaning":  "ProvenanceMeaning",
-	"refuse.Limit":       "MissedLimit",
+	"method.Limit":       "MissedLimit",
 	"serve.Limits":       "ServiceLimits",
 	"serve.Other":        "OtherFigure",
 	"shelf.Provenance":   "FigureUsed",

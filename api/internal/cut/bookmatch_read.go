@@ -135,9 +135,9 @@ func (m *bookmatch) rejected(in *match.Input) error {
 	var all []error
 	for i, n := range in.Spoiled {
 		if leaves > 0 && n > leaves {
-			limit := "1 to " + strconv.Itoa(leaves)
+			limit := method.Between(1, float64(leaves), "")
 			all = append(all, &method.Error{Code: method.OutOfRange, Input: place("rejected_leaves", i), Limit: limit,
-				Detail: "there is no leaf " + strconv.Itoa(n) + "; they are numbered " + limit})
+				Detail: "there is no leaf " + strconv.Itoa(n) + "; they are numbered " + limit.String()})
 		}
 	}
 	return errors.Join(all...)
@@ -146,9 +146,9 @@ func (m *bookmatch) rejected(in *match.Input) error {
 // seamEdge refuses a seam edge that takes half of the width.
 func (m *bookmatch) seamEdge() error {
 	if e := m.req.SeamEdge; e != nil && 2*e.SI >= m.req.Billet.Width.SI {
-		limit := "less than " + (m.req.Billet.Width.SI / 2).AtMost(e.Unit)
+		limit := method.LessThan((m.req.Billet.Width.SI / 2).AtMost(e.Unit))
 		return &method.Error{Code: method.Contradictory, Input: "seam_edge", Limit: limit,
-			Detail: "the seam edge takes half of the width or more; it must be " + limit}
+			Detail: "the seam edge takes half of the width or more; it must be " + limit.String()}
 	}
 	return nil
 }
@@ -160,21 +160,21 @@ func (m *bookmatch) within(in *match.Input) error {
 		return nil
 	}
 	thick := max(b.Thickness.SI, shelf.LengthOrNone(b.FarThickness), shelf.LengthOrNone(b.EndThickness))
-	limit := "at most " + thick.AtMost(m.report.LengthUnit)
+	limit := method.AtMost(thick.AtMost(m.report.LengthUnit))
 	said := "the billet is " + thick.Format(m.report.LengthUnit) + " thick"
 	beyond := func(l quantity.Length) bool { return l > thick+wire.ANanometre }
 	var all []error
 	for i, l := range in.Leaves {
 		if beyond(l.Back) {
 			all = append(all, &method.Error{Code: method.Contradictory, Input: place("leaves", i) + "/z_to", Limit: limit,
-				Detail: "the leaf lies beyond the billet: " + said + "; z_to must be " + limit})
+				Detail: "the leaf lies beyond the billet: " + said + "; z_to must be " + limit.String()})
 		}
 	}
 	n := quantity.Length(in.Count)
 	if takes := in.First + n*in.Leaf + (n-1)*(in.Kerf+in.Reface); in.Count > 0 && beyond(takes) {
 		all = append(all, &method.Error{Code: method.Contradictory, Input: "stack/leaves", Limit: limit,
 			Detail: "the leaves with their kerfs reach " + takes.Format(m.report.LengthUnit) + " deep, beyond the billet: " + said +
-				"; together they must reach " + limit})
+				"; together they must reach " + limit.String()})
 	}
 	return errors.Join(all...)
 }
@@ -196,8 +196,8 @@ func (m *bookmatch) arch(in *match.Input) error {
 	if wide := in.Width - 2*in.SeamEdge; wide < left {
 		most, why = wide, "the arch is higher than a half is wide"
 	}
-	limit := "less than " + most.AtMost(m.report.LengthUnit)
-	return &method.Error{Code: method.Contradictory, Input: "arch_height", Limit: limit, Detail: why + "; it must be " + limit}
+	limit := method.LessThan(most.AtMost(m.report.LengthUnit))
+	return &method.Error{Code: method.Contradictory, Input: "arch_height", Limit: limit, Detail: why + "; it must be " + limit.String()}
 }
 
 // cleanup refuses a clean-up that leaves nothing of a leaf.

@@ -76,8 +76,8 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 		out.Least = *part.MinSets
 	}
 	if out.Most != nil && *out.Most < out.Least {
-		err = errors.Join(err, &method.Error{Code: method.Contradictory, Input: "max_sets", Limit: "at least " +
-			strconv.Itoa(out.Least), Detail: "max_sets is less than min_sets; it must be at least " + strconv.Itoa(out.Least)})
+		err = errors.Join(err, &method.Error{Code: method.Contradictory, Input: "max_sets", Limit: method.AtLeast(float64(out.Least), ""),
+			Detail: "max_sets is less than min_sets; it must be at least " + strconv.Itoa(out.Least)})
 	}
 	if err != nil {
 		return out, read, err
@@ -182,7 +182,7 @@ func (r *reading) comesFrom(part *shelf.Part, at string, of billetsRead) ([]int,
 	}
 	for i, id := range part.Billets {
 		if !slices.Contains(of.ids, id) {
-			all = append(all, &method.Error{Code: method.Unknown, Input: place("billets", i), Choices: of.ids,
+			all = append(all, &method.Error{Code: method.Unknown, Input: place("billets", i), Limit: method.OneOf(of.ids...),
 				Detail: "there is no billet with the id " + id + "; there are " + strings.Join(of.ids, ", ")})
 		}
 	}

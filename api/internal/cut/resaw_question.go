@@ -69,7 +69,7 @@ func (r *reading) partsAlone(req *ResawPlanRequest) error {
 // templateFits refuses the template of a billet that is not there.
 func templateFits(req *ResawPlanRequest, billets []string) error {
 	if id := req.Template; id != "" && !slices.Contains(billets, id) {
-		return &method.Error{Code: method.Unknown, Input: "template_billet", Choices: billets,
+		return &method.Error{Code: method.Unknown, Input: "template_billet", Limit: method.OneOf(billets...),
 			Detail: "there is no billet with the id " + id + "; there are " + strings.Join(billets, ", ")}
 	}
 	return nil

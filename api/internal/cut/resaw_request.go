@@ -46,7 +46,7 @@ func (r *ResawPlanRequest) step() quantity.Length {
 // checkFraction refuses fractions of an inch in a metric answer.
 func (r *ResawPlanRequest) checkFraction() error {
 	if r.Fraction != "" && r.ReportIn != wire.InchLB {
-		return &method.Error{Code: method.Contradictory, Input: "inch_fraction", Limit: "with report_in inch",
+		return &method.Error{Code: method.Contradictory, Input: "inch_fraction",
 			Detail: "inch_fraction goes with report_in inch: this answer is in millimetres"}
 	}
 	return nil

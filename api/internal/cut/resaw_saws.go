@@ -55,9 +55,9 @@ func (r *reading) saw(s *shelf.Saw, i int, billets []plan.Billet) (plan.Saw, err
 		if s.Kerf == nil {
 			member = "usual_kerf"
 		}
-		limit := "at most " + thick.AtMost(r.report.LengthUnit)
+		limit := method.AtMost(thick.AtMost(r.report.LengthUnit))
 		return out, &method.Error{Code: method.Contradictory, Input: member, Limit: limit,
-			Detail: "the kerf is wider than every billet is thick; it must be " + limit}
+			Detail: "the kerf is wider than every billet is thick; it must be " + limit.String()}
 	}
 	s.TellOtherCuts(r.bench, at, &read, true, true)
 	switch {

@@ -17,9 +17,9 @@ func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, err
 		Z0: shelf.OptionalLength(z.ZFrom),
 		Z1: shelf.OptionalLength(z.ZTo)}
 	all := []error{z.Check()}
-	outside := func(member, limit string, size quantity.Length, what string) {
+	outside := func(member string, limit *method.Limit, size quantity.Length, what string) {
 		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: limit,
-			Detail: "the zone lies outside the billet, which is " + size.Format(report.LengthUnit) + " " + what + "; " + member + " must be " + limit})
+			Detail: "the zone lies outside the billet, which is " + size.Format(report.LengthUnit) + " " + what + "; " + member + " must be " + limit.String()})
 	}
 	width, thick := widest(b), thickest(b)
 	if b.ThicknessEnd != nil && b.ThicknessFarEdge != nil {
@@ -35,9 +35,9 @@ func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, err
 		switch {
 		case side.from == nil || side.to == nil || side.to.SI <= side.from.SI: // told elsewhere
 		case side.from.SI >= side.size:
-			outside(side.axis+"_from", "less than "+side.size.AtMost(report.LengthUnit), side.size, side.what)
+			outside(side.axis+"_from", method.LessThan(side.size.AtMost(report.LengthUnit)), side.size, side.what)
 		case side.to.SI <= 0:
-			outside(side.axis+"_to", "more than 0 "+report.LengthUnit, side.size, side.what)
+			outside(side.axis+"_to", method.MoreThan(0, report.LengthUnit), side.size, side.what)
 		}
 	}
 	return out, errors.Join(all...)

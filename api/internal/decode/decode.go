@@ -16,6 +16,7 @@ import (
 
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Small tells a small body from a large one, in bytes.
@@ -102,7 +103,7 @@ func trailing(offset int64) *refuse.Problem {
 // fieldErrorOf words a decoding error for people, without a word of Go.
 func fieldErrorOf(err *json.SemanticError) refuse.FieldError {
 	if parse, ok := wire.AsParseError(err); ok {
-		return refuse.FieldError{Code: "invalid_quantity", Limit: refuse.LimitOf("units: " + strings.Join(parse.Units, ", ")),
+		return refuse.FieldError{Code: "invalid_quantity", Limit: method.OneOf(parse.Units...),
 			Detail: fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))}
 	}
 	if errors.Is(err, strconv.ErrRange) {
@@ -125,7 +126,7 @@ func unknownMember(name string, known []string) refuse.FieldError {
 	field := refuse.FieldError{Code: "unknown_member", Detail: "there is no member " + wire.Quoted(name) + " here"}
 	if near := meant(name, known); near != "" {
 		field.Detail += "; did you mean " + strconv.Quote(near) + "?"
-		field.Limit = refuse.OneOf(near)
+		field.Limit = method.OneOf(near)
 	} else if n := len(known); n > 0 && n <= fewMembers {
 		field.Detail += "; there are " + strings.Join(known, ", ")
 	}

@@ -12,6 +12,7 @@ import (
 
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // checker holds the validator; it is built once and safe for concurrent use.
@@ -49,7 +50,7 @@ func siValue(field reflect.Value) any {
 	case *wire.Length:
 		return wire.ToPicometre(float64(q.SI))
 	case *wire.Temperature:
-		return q.SI.Kelvin()
+		return wire.ToNanokelvin(q.SI.Kelvin())
 	case *wire.Mass:
 		return float64(q.SI)
 	case *wire.Pressure:
@@ -119,15 +120,13 @@ func partReported(pointer string, known []refuse.FieldError) bool {
 
 func fieldErrorFrom(v validator.FieldError, request any) refuse.FieldError {
 	pointer := asSent(request, pointerFrom(v.Namespace()))
-	limit := limitText(v, valueAt(request, pointer))
-	field := refuse.FieldError{Pointer: pointer, Code: "out_of_range", Limit: refuse.LimitOf(limit), Detail: v.Field() + " must be " + limit}
+	limit, words := missed(v, valueAt(request, pointer))
+	field := refuse.FieldError{Pointer: pointer, Code: "out_of_range", Limit: limit, Detail: v.Field() + " must be " + words}
 	switch v.Tag() {
 	case "required":
 		return refuse.FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
-	case "oneof":
+	case "oneof", "eq":
 		field.Code = "not_a_choice"
-	case "eq":
-		field.Code, field.Limit = "not_a_choice", refuse.OneOf(limit)
 	case "datetime":
 		field.Code = "invalid_format"
 		if text, is := v.Value().(string); is {
@@ -141,7 +140,7 @@ func fieldErrorFrom(v validator.FieldError, request any) refuse.FieldError {
 		lists := v.Kind() == reflect.Slice || v.Kind() == reflect.Map
 		if lists {
 			field.Code = map[string]string{"min": "too_few_items", "max": "too_many_items"}[v.Tag()]
-			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + limit
+			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + words
 		} else if v.Kind() == reflect.String {
 			field.Code = map[string]string{"min": "too_short", "max": "too_long"}[v.Tag()]
 		}
@@ -210,40 +209,52 @@ func valueAt(request any, pointer string) any {
 	return at.Interface()
 }
 
-// limitText words the limit a value missed, in the unit the caller used.
-func limitText(v validator.FieldError, given any) string {
-	param := v.Param()
-	switch v.Kind() {
-	case reflect.Slice, reflect.Map:
-		if param += " entries"; v.Param() == "1" {
-			param = "1 entry"
-		}
-	case reflect.String:
-		if v.Tag() == "max" || v.Tag() == "min" {
-			param += " characters"
-		}
-	default:
-		param = wire.BoundText(v.Param(), v.Field(), given, v.Tag() == "gte" || v.Tag() == "gt" || v.Tag() == "min")
+// missed is the limit a value missed, in the unit the caller used, and how it is said what the
+// value must be; nil for a rule that has no limit.
+func missed(v validator.FieldError, given any) (limit *method.Limit, words string) {
+	switch limit = bounds(v, given); v.Tag() {
+	case "oneof":
+		limit = method.OneOf(strings.Fields(v.Param())...)
+	case "eq":
+		return method.OneOf(v.Param()), v.Param()
+	case "datetime":
+		limit = method.SuchAs("2026-03-01")
+		return limit, "a date " + limit.String()
+	case "id":
+		limit = wire.IDLimit()
 	}
+	if limit == nil {
+		return nil, "valid"
+	}
+	return limit, limit.String()
+}
+
+// bounds is the limit of a rule that is a number; nil for any other.
+func bounds(v validator.FieldError, given any) *method.Limit {
 	switch v.Tag() {
 	case "gte", "min":
-		return "at least " + param
+		return method.AtLeast(bound(v, given, true))
 	case "lte", "max":
-		return "at most " + param
+		return method.AtMost(bound(v, given, false))
 	case "gt":
-		return "more than " + param
+		return method.MoreThan(bound(v, given, true))
 	case "lt":
-		return "less than " + param
-	case "eq":
-		return v.Param()
-	case "oneof":
-		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
-	case "datetime":
-		return "a date such as 2026-03-01"
-	case "id":
-		return "1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
+		return method.LessThan(bound(v, given, false))
 	}
-	return "valid"
+	return nil
+}
+
+// bound is the number of a rule, and its unit.
+func bound(v validator.FieldError, given any, least bool) (value float64, unit string) {
+	value, unit = wire.Bound(v.Param(), v.Field(), given, least)
+	switch v.Kind() {
+	case reflect.Slice, reflect.Map:
+		return value, "entries"
+	case reflect.String:
+		return value, "characters"
+	default:
+		return value, unit
+	}
 }
 
 // MostEntries is the max rule of a list; 0 if it has none.

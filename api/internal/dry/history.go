@@ -50,12 +50,12 @@ func (h *history) day(input, text string) (quantity.Duration, error) {
 		case at > h.horizon:
 			text += ", which horizon_days sets: let it be " + quantity.FormatNumber(math.Ceil(at.Days()), 0) + " or more"
 		}
-		return 0, &method.Error{Code: method.OutOfRange, Input: input, Limit: first + " to " + last, Detail: text}
+		return 0, &method.Error{Code: method.OutOfRange, Input: input, Limit: method.Days(first, last), Detail: text}
 	}
 	return at, nil
 }
 
 func (h *history) ahead(place string) error {
-	return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "at most " + h.req.AsOf,
+	return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: method.Days("", h.req.AsOf),
 		Detail: "this lies after as_of; a reading cannot be of the future"}
 }

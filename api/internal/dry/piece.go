@@ -3,7 +3,6 @@ package dry
 import (
 	"context"
 	"errors"
-
 	"strings"
 
 	"latewood/api/internal/shelf"
@@ -109,17 +108,17 @@ func startOf(c *shelf.Condition, w *shelf.Wood, notes *method.Notes) (seasoning.
 
 func startStated(m *shelf.MoistureCondition) (seasoning.Start, error) {
 	start := seasoning.Start{MC: wire.FromPercent(*m.MC), SD: spreadOf(m.SD)}
-	var limit string
+	var limit *method.Limit
 	switch {
 	case *m.MC < driestStart:
-		limit = "at least 1 %"
+		limit = method.AtLeast(driestStart, "%")
 	case *m.MC > wettestStart:
-		limit = "at most 150 %"
+		limit = method.AtMost(wettestStart, "%")
 	default:
 		return start, nil
 	}
 	return start, &method.Error{Code: method.OutOfRange, Input: "billet/start_condition/mc_pct", Limit: limit,
-		Detail: "the mc_pct of a start must be " + limit}
+		Detail: "the mc_pct of a start must be " + limit.String()}
 }
 
 // spreadOf is a standard deviation in points, 0 where none is given: wood is never as even

@@ -174,7 +174,7 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 
 // outOfOrder is the error of a weight that is not later than the one before.
 func outOfOrder(member, previous string) error {
-	return &method.Error{Code: method.OutOfRange, Input: member, Limit: "after " + previous,
+	return &method.Error{Code: method.OutOfRange, Input: member, Limit: method.AfterDay(previous),
 		Detail: "weights must be in order of date, one a day"}
 }
 

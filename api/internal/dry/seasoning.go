@@ -103,7 +103,7 @@ func sizes(b *shelf.Billet) error {
 	}
 	if b.Width != nil && b.Width.SI < b.Thickness.SI {
 		wrong = append(wrong, &method.Error{Code: method.Contradictory, Input: "width",
-			Limit:  "at least " + b.Thickness.SI.AtLeast(b.Thickness.Unit),
+			Limit:  method.AtLeast(b.Thickness.SI.AtLeast(b.Thickness.Unit)),
 			Detail: "width is less than thickness; the wide face is the wider one"})
 	}
 	return errors.Join(wrong...)
@@ -122,17 +122,17 @@ func withoutThickness(err error) error {
 
 // within refuses a length that is given and lies outside of what is computed.
 func within(name string, l *wire.Length, least, most quantity.Length) error {
-	var limit string
+	var limit *method.Limit
 	switch {
 	case l == nil:
 		return nil
 	case wire.ToPicometre(float64(l.SI)) < float64(least):
-		limit = "at least " + least.AtLeast(l.Unit)
+		limit = method.AtLeast(least.AtLeast(l.Unit))
 	case wire.ToPicometre(float64(l.SI)) > float64(most):
-		limit = "at most " + most.AtMost(l.Unit)
+		limit = method.AtMost(most.AtMost(l.Unit))
 	default:
 		return nil
 	}
-	return &method.Error{Code: method.OutOfRange, Input: name, Limit: limit, Detail: name + " must be " + limit +
+	return &method.Error{Code: method.OutOfRange, Input: name, Limit: limit, Detail: name + " must be " + limit.String() +
 		", which is as far as the drying model goes"}
 }

@@ -93,7 +93,7 @@ func (s *storage) end(stay *shelf.Stay, last bool, begin, horizon quantity.Durat
 			"the last stay has no until: it lasts to the end of the forecast"))
 	case last && horizon <= begin:
 		return 0, &method.Error{Code: method.Contradictory, Input: "horizon_days",
-			Limit:  "more than " + quantity.FormatNumber(begin.Days(), 0) + " days",
+			Limit:  method.MoreThan(quantity.Rounded(begin.Days(), 0), "days"),
 			Detail: "the forecast must reach into the last stay"}
 	case last:
 		return horizon, nil
@@ -107,12 +107,12 @@ func (s *storage) end(stay *shelf.Stay, last bool, begin, horizon quantity.Durat
 	}
 	end := s.since(day)
 	if end <= begin {
-		return 0, &method.Error{Code: method.OutOfRange, Input: member + "/until", Limit: "after " + s.date(begin),
+		return 0, &method.Error{Code: method.OutOfRange, Input: member + "/until", Limit: method.AfterDay(s.date(begin)),
 			Detail: "the stays must follow each other: until must be after " + s.date(begin)}
 	}
 	if end > seasoning.LongestHorizon {
 		return 0, &method.Error{Code: method.OutOfRange, Input: member + "/until",
-			Limit: "at most " + s.date(seasoning.LongestHorizon), Detail: "until lies more than ten years after stacking"}
+			Limit: method.Days("", s.date(seasoning.LongestHorizon)), Detail: "until lies more than ten years after stacking"}
 	}
 	return end, nil
 }
@@ -139,7 +139,7 @@ func (s *storage) tooShort(stay *shelf.Stay, known, end quantity.Duration) error
 	if stay.LogCSV != "" {
 		member = "log_csv"
 	}
-	return &method.Error{Code: method.Missing, Input: member, Limit: "air until " + s.date(end),
+	return &method.Error{Code: method.Missing, Input: member,
 		Detail: "the record ends on " + s.date(known) + " and the wood lies there until " + s.date(end) +
 			"; add a stay after it, or shorten horizon_days"}
 }

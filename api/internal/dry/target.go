@@ -56,12 +56,12 @@ var usualRoom = quantity.Celsius(20)
 func restStated(m *shelf.MoistureCondition, branch sorption.Branch, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
 	room := seasoning.Room{Temperature: usualRoom}
 	if *m.MC < driestTarget || *m.MC > wettestTarget {
-		limit := "at least 3 %"
+		limit := method.AtLeast(driestTarget, "%")
 		if *m.MC > wettestTarget {
-			limit = "at most 30 %"
+			limit = method.AtMost(wettestTarget, "%")
 		}
 		return room, seasoning.Rest{}, &method.Error{Code: method.OutOfRange, Input: "target_condition/mc_pct", Limit: limit,
-			Detail: "the mc_pct of a target must be " + limit}
+			Detail: "the mc_pct of a target must be " + limit.String()}
 	}
 	sd := quantity.Moisture(0)
 	if m.SD != nil {

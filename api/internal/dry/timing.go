@@ -75,7 +75,8 @@ func (r *ResawTimingRequest) unused(notes *method.Notes) {
 func (r *ResawTimingRequest) wrong(err error) error {
 	leaf := "part/" + r.Part.ThicknessNamed()
 	names := [][2]string{{"leaf", leaf}, {"yield/leaf", leaf}}
-	return ofForecast(method.Renamed(err, slices.Concat(names, timingNames, yieldNames, limitNames)...))
+	err = method.Renamed(err, slices.Concat(names, timingNames, yieldNames, limitNames)...)
+	return wire.ReportIn(r.ReportIn).LimitsOf(ofForecast(err))
 }
 
 // timingNames are the inputs of the weighing and the members they come from.

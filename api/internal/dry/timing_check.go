@@ -22,15 +22,14 @@ func (r *ResawTimingRequest) check() error {
 	}
 	if most, unit := seasoning.ThickestDried, r.Billet.Thickness.Unit; r.Billet.Thickness.SI > most {
 		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness",
-			Limit:  "at most " + most.AtMost(unit),
-			Detail: "the drying model goes to " + most.AtMost(unit)})
+			Limit: method.AtMost(most.AtMost(unit)), Detail: "the drying model goes to " + most.Format(unit)})
 	}
 	seen := map[string]bool{}
 	for i := range r.Limits {
 		place := "step_limits/" + strconv.Itoa(i) + "/step"
 		switch step := r.Limits[i].Step; {
 		case step == string(readiness.Glue):
-			wrong = append(wrong, &method.Error{Code: method.NotAChoice, Input: place, Limit: "one of resaw, thickness",
+			wrong = append(wrong, &method.Error{Code: method.NotAChoice, Input: place, Limit: method.OneOf(readiness.Resaw, readiness.Thickness),
 				Detail: "only the limits of resaw and thickness count here"})
 		case seen[step]:
 			wrong = append(wrong, twice(place, step))
@@ -55,7 +54,7 @@ func evenly(m *shelf.MoistureProfile) error {
 	if mean := wire.FromPercent(*m.Mean); mean < least-off || mean > most+off {
 		said := func(mc quantity.Moisture) string { return quantity.FormatNumber(mc.Percent(), 1) + " %" }
 		return &method.Error{Code: method.Contradictory, Input: "moisture_profile/mean_mc_pct",
-			Limit: said(least-off) + " to " + said(most+off),
+			Limit: method.Between(quantity.RoundedUp((least-off).Percent(), 1), quantity.RoundedDown((most+off).Percent(), 1), "%"),
 			Detail: "the mean does not lie between shell and core as in a plank: with a shell of " + quantity.FormatNumber(*m.Shell, 1) + " % and a core of " +
 				quantity.FormatNumber(*m.Core, 1) + " % it is " + said(least) + " to " + said(most) + "; one of the three is wrong"}
 	}

@@ -15,8 +15,8 @@ func (m *milling) fits(q *sawlog.Question) error {
 	log, req := &q.Log, m.req
 	var all []error
 	refuse := func(member string, given *wire.Length, most quantity.Length, what string) {
-		limit := "less than " + most.AtMost(given.Unit)
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: limit, Detail: what + "; it must be " + limit})
+		limit := method.LessThan(most.AtMost(given.Unit))
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: limit, Detail: what + "; it must be " + limit.String()})
 	}
 	small := min(log.Start, log.End)
 	if 2*log.Bark >= small {
@@ -37,32 +37,32 @@ func (m *milling) fits(q *sawlog.Question) error {
 	}{{"log/pith", req.Log.Pith, 0}, {"log/end_pith", req.Log.EndPith, 1}} {
 		place, radius := end.given.read(), log.WoodRadius(end.share)
 		if end.given != nil && math.Hypot(float64(place.Y), float64(place.Z)) >= float64(radius) {
-			limit := "less than " + radius.AtMost(m.report.LengthUnit) + " from the middle"
+			limit := method.LessThan(radius.AtMost(m.report.LengthUnit))
 			all = append(all, &method.Error{Code: method.Contradictory, Input: end.member, Limit: limit,
-				Detail: "the pith lies outside the wood of that end; it must be " + limit})
+				Detail: "the pith lies outside the wood of that end; it must be " + limit.String() + " from the middle"})
 		}
 	}
 	w := req.Wanted
 	if w.ThinEdge != nil && w.ThinEdge.SI > w.Thickness.SI {
-		limit := "at most " + w.Thickness.SI.AtMost(w.ThinEdge.Unit)
+		limit := method.AtMost(w.Thickness.SI.AtMost(w.ThinEdge.Unit))
 		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/thin_edge", Limit: limit,
-			Detail: "the thin edge is thicker than the thick one; it must be " + limit})
+			Detail: "the thin edge is thicker than the thick one; it must be " + limit.String()})
 	}
 	if w.MaxWidth != nil && w.MaxWidth.SI < w.MinWidth.SI {
-		limit := "at least " + w.MinWidth.SI.AtLeast(w.MaxWidth.Unit)
+		limit := method.AtLeast(w.MinWidth.SI.AtLeast(w.MaxWidth.Unit))
 		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/max_width", Limit: limit,
-			Detail: "the greatest width is less than the least; it must be " + limit})
+			Detail: "the greatest width is less than the least; it must be " + limit.String()})
 	}
 	left := log.Length - 2*m.trim
 	switch {
 	case left <= 0:
-		limit := "less than " + (log.Length / 2).AtMost(m.report.LengthUnit)
+		limit := method.LessThan((log.Length / 2).AtMost(m.report.LengthUnit))
 		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/end_trim", Limit: limit,
-			Detail: "the trims of both ends leave nothing of the log; it must be " + limit})
+			Detail: "the trims of both ends leave nothing of the log; it must be " + limit.String()})
 	case w.Length != nil && w.Length.SI > left+wire.ANanometre:
-		limit := "at most " + left.AtMost(w.Length.Unit)
+		limit := method.AtMost(left.AtMost(w.Length.Unit))
 		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/length", Limit: limit,
-			Detail: "with the trims of both ends the log is too short for one billet; it must be " + limit})
+			Detail: "with the trims of both ends the log is too short for one billet; it must be " + limit.String()})
 	}
 	return errors.Join(all...)
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // How long an overview is waited for, in seconds. Own choice.
@@ -21,7 +22,7 @@ func AwaitOverview(ctx context.Context, r *Rack, s *wire.Sent) error {
 	if text, given := s.Asked["wait_seconds"]; given {
 		n, err := strconv.Atoi(text)
 		if err != nil || n < 0 || n > MostWait {
-			return &wire.Refused{Why: wire.Unread, Parameter: "wait_seconds", Code: "out_of_range", Limit: "0 to " + strconv.Itoa(MostWait), Detail: "wait_seconds is a whole number from 0 to " + strconv.Itoa(MostWait)}
+			return &wire.Refused{Why: wire.Unread, Parameter: "wait_seconds", Code: "out_of_range", Limit: method.Between(0, MostWait, ""), Detail: "wait_seconds is a whole number from 0 to " + strconv.Itoa(MostWait)}
 		}
 		seconds = n
 	}

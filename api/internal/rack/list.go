@@ -9,6 +9,7 @@ import (
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Versions is every version of an entry, the first one first.
@@ -83,7 +84,7 @@ func (r *Rack) named(ctx context.Context, t *shelf.Tables, s *wire.Sent) error {
 			if near := t.Species.Suggest(species, 3); len(near) > 0 {
 				detail += "; did you mean " + wire.Either(near) + "?"
 			}
-			return &wire.Refused{Why: wire.Unread, Parameter: "species", Code: "not_found", Detail: detail, Limit: "one of " + strings.Join(t.NearestWoods(species), ", ")}
+			return &wire.Refused{Why: wire.Unread, Parameter: "species", Code: "not_found", Detail: detail, Limit: method.OneOf(t.NearestWoods(species)...)}
 		}
 	}
 	return r.there(ctx, s)
@@ -128,7 +129,7 @@ func asked(s *wire.Sent) error {
 		return wrong
 	}
 	if from, until := s.Asked["from"], s.Asked["until"]; from != "" && until != "" && until < from {
-		return &wire.Refused{Why: wire.Unread, Parameter: "until", Code: "out_of_range", Limit: "at least " + from, Detail: "until is not before from, " + from + ", got " + until}
+		return &wire.Refused{Why: wire.Unread, Parameter: "until", Code: "out_of_range", Limit: method.Days(from, ""), Detail: "until is not before from, " + from + ", got " + until}
 	}
 	return nil
 }

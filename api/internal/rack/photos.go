@@ -11,6 +11,7 @@ import (
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // KeptPhoto is what the rack knows of a photo.
@@ -73,7 +74,7 @@ func PutPhoto(kind store.Kind) func(context.Context, *Rack, *shelf.Tables, *wire
 func notAPhoto(s *wire.Sent, media string, err error) error {
 	switch {
 	case !slices.Contains(photo.Media, s.Media):
-		return &wire.Refused{Why: wire.Unfit, Parameter: "Content-Type", Code: "not_a_choice", Limit: "one of " + strings.Join(photo.Media, ", "), Detail: "send the picture itself, with Content-Type: " + strings.Join(photo.Media, ", ")}
+		return &wire.Refused{Why: wire.Unfit, Parameter: "Content-Type", Code: "not_a_choice", Limit: method.OneOf(photo.Media...), Detail: "send the picture itself, with Content-Type: " + strings.Join(photo.Media, ", ")}
 	case err != nil:
 		return &wire.Refused{Why: wire.Wrong, Code: "invalid_format", Detail: err.Error()}
 	}

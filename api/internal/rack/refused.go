@@ -8,6 +8,7 @@ import (
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 func otherID(s *wire.Sent) error {
@@ -65,7 +66,7 @@ func told(err error) error {
 	case store.Stale:
 		return changed(r.Version)
 	case store.NoVersion:
-		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Limit: "1 to " + strconv.FormatInt(r.Version-1, 10), Detail: "there is no such version to go back to"}
+		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Limit: method.Between(1, float64(r.Version-1), ""), Detail: "there is no such version to go back to"}
 	case store.UnderWay:
 		return &wire.Refused{Why: wire.Conflict, Parameter: idempotencyKey, Code: "conflict", Detail: "a request with this Idempotency-Key is being carried out; send it again in a moment"}
 	case store.OtherBody:

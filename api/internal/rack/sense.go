@@ -9,6 +9,7 @@ import (
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // sense looks at entries before they are kept: whether their days can be, beside what is on
@@ -138,7 +139,7 @@ func (l *sense) day(ctx context.Context, e *store.Entry) error {
 	member := at[strings.LastIndexByte(at, '/')+1:]
 	wrong := &wire.Refused{Why: wire.Wrong, Pointer: at, Code: "out_of_range"}
 	if last := l.rack.tomorrow(); e.Day > last {
-		wrong.Limit = "at most " + last
+		wrong.Limit = method.Days("", last)
 		wrong.Detail = member + " " + e.Day + " is still to come: it is at most " + last + ", a day after today by the clock of the service, for who is ahead of it; check the year"
 		return wrong
 	}
@@ -150,7 +151,7 @@ func (l *sense) day(ctx context.Context, e *store.Entry) error {
 		return err
 	}
 	first := of.Day
-	wrong.Limit = "at least " + first
+	wrong.Limit = method.Days(first, "")
 	wrong.Detail = member + " " + e.Day + " is before the " + string(e.Of.Kind) + " was stacked, " + first + ": check the year, or change stacked_on of the " + string(e.Of.Kind)
 	return wrong
 }

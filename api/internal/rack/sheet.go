@@ -15,6 +15,7 @@ import (
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Sheet is a table of entries of one kind, as a spreadsheet writes it.
@@ -253,9 +254,9 @@ func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 		case errors.Is(err, io.EOF):
 			return rows, nil
 		case err != nil:
-			return nil, wrongSheet("invalid_format", "", "row "+strconv.Itoa(number)+" cannot be read: every quote has to be closed")
+			return nil, wrongSheet("invalid_format", nil, "row "+strconv.Itoa(number)+" cannot be read: every quote has to be closed")
 		case len(rows) == most:
-			return nil, wrongSheet("out_of_range", "at most "+strconv.Itoa(most)+" rows", "a sheet has at most "+strconv.Itoa(most)+" rows; send the rest in another one")
+			return nil, wrongSheet("out_of_range", method.AtMost(float64(most), "rows"), "a sheet has at most "+strconv.Itoa(most)+" rows; send the rest in another one")
 		}
 		if row, some := rowOf(number, cells, columns); some {
 			rows = append(rows, row)
@@ -275,13 +276,13 @@ func columnsOf(names []string, entry reflect.Type) (columns []*sheetColumn, err 
 			return nil, err
 		}
 		if slices.ContainsFunc(columns[:i], func(c *sheetColumn) bool { return c.name == columns[i].name }) {
-			return nil, wrongSheet("duplicate_member", "", "the column "+wire.Quoted(columns[i].name)+" is there twice")
+			return nil, wrongSheet("duplicate_member", nil, "the column "+wire.Quoted(columns[i].name)+" is there twice")
 		}
 	}
 	return columns, nil
 }
 
-func wrongSheet(code, limit, detail string) error {
+func wrongSheet(code string, limit *method.Limit, detail string) error {
 	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: code, Limit: limit, Detail: detail}
 }
 

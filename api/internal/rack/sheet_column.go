@@ -36,7 +36,7 @@ func columnOf(name string, entry reflect.Type) (*sheetColumn, error) {
 		}
 		field, has := memberNamed(at, part)
 		if !has {
-			return nil, wrongSheet("unknown_member", "", "there is no member "+wire.Quoted(name)+" of such an entry")
+			return nil, wrongSheet("unknown_member", nil, "there is no member "+wire.Quoted(name)+" of such an entry")
 		}
 		at, c.day = field.Type, isDay(field)
 	}

@@ -33,7 +33,7 @@ func newSheetReader(text string) (*sheetReader, error) {
 		_, r.names, err = r.read()
 	}
 	if err != nil {
-		return nil, wrongSheet("invalid_format", "", "the first row names the columns, such as id, billet.wood, billet.length")
+		return nil, wrongSheet("invalid_format", nil, "the first row names the columns, such as id, billet.wood, billet.length")
 	}
 	return r, nil
 }

@@ -3,12 +3,12 @@ package rack
 import (
 	"context"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // view is what is on the rack now, in memory, as far as questions about all of it take it.
@@ -88,7 +88,7 @@ func (v *view) of(kind store.Kind, key store.Key) ([]*store.Record, error) {
 		}
 	}
 	if len(all) > mostReadings {
-		return nil, &wire.Refused{Why: wire.Wrong, Code: "too_many_items", Limit: "at most " + strconv.Itoa(mostReadings) + " entries",
+		return nil, &wire.Refused{Why: wire.Wrong, Code: "too_many_items", Limit: method.AtMost(mostReadings, "entries"),
 			Detail: "it has more entries of the kind " + string(kind) + " than a question takes; remove some that no longer matter"}
 	}
 	return inDays(all), nil

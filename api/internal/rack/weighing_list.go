@@ -11,6 +11,7 @@ import (
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // WeighingListForms are those of the list besides JSON.
@@ -78,7 +79,7 @@ func weighingDate(today string, s *wire.Sent) (string, error) {
 	from, noToday := time.Parse(time.DateOnly, today)
 	if err != nil || noToday != nil || on.Before(from) || on.After(from.AddDate(0, 0, mostAhead)) {
 		last := from.AddDate(0, 0, mostAhead).Format(time.DateOnly)
-		return "", &wire.Refused{Why: wire.Unread, Parameter: "date", Code: "out_of_range", Limit: today + " to " + last,
+		return "", &wire.Refused{Why: wire.Unread, Parameter: "date", Code: "out_of_range", Limit: method.Days(today, last),
 			Detail: "date is a day from today, " + today + ", to " + strconv.Itoa(mostAhead) + " days ahead"}
 	}
 	return date, nil

@@ -28,22 +28,22 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 
 // FieldError says what is wrong with one member of the request.
 type FieldError struct {
-	Pointer   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter"`
-	Parameter string `json:"parameter,omitempty" description:"name of the parameter of the query or the path, or of the header, if it is one. Left out beside pointer"`
-	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,duplicate_id,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
-	Detail    string `json:"detail" required:"true" description:"for people"`
-	Limit     *Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
+	Pointer   string        `json:"pointer,omitempty" description:"RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter"`
+	Parameter string        `json:"parameter,omitempty" description:"name of the parameter of the query or the path, or of the header, if it is one. Left out beside pointer"`
+	Code      string        `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,duplicate_id,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
+	Detail    string        `json:"detail" required:"true" description:"for people"`
+	Limit     *method.Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
 }
 
 // MarshalJSON writes a pointer, which is empty for the whole body, or a parameter.
 func (e FieldError) MarshalJSON() ([]byte, error) {
 	type ofParameter FieldError
 	type ofBody struct {
-		Pointer   string `json:"pointer"`
-		Parameter string `json:"-"`
-		Code      string `json:"code"`
-		Detail    string `json:"detail"`
-		Limit     *Limit `json:"limit,omitempty"`
+		Pointer   string        `json:"pointer"`
+		Parameter string        `json:"-"`
+		Code      string        `json:"code"`
+		Detail    string        `json:"detail"`
+		Limit     *method.Limit `json:"limit,omitempty"`
 	}
 	var told any = ofParameter(e)
 	if e.Parameter == "" {
@@ -124,11 +124,7 @@ func Invalid(fields ...FieldError) *Problem {
 
 // Of is what a caller is told of a domain error.
 func Of(e *method.Error) FieldError {
-	field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: LimitOf(e.Limit)}
-	if len(e.Choices) > 0 {
-		field.Limit = OneOf(e.Choices...)
-	}
-	return field
+	return FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: e.Limit}
 }
 
 func pointerOf(input string) string {

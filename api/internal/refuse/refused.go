@@ -2,7 +2,8 @@ package refuse
 
 import (
 	"net/http"
-	"strconv"
+
+	"latewood/woodphys/method"
 )
 
 // Header is the problem of a header, which is told as a parameter is.
@@ -13,7 +14,7 @@ func Header(status int, header, code, detail string) *Problem {
 // Media is the problem of a body of another media type than those that are taken.
 func Media(detail string, taken ...string) *Problem {
 	p := Header(http.StatusUnsupportedMediaType, "Content-Type", "not_a_choice", detail)
-	p.Offers, p.Errors[0].Limit = taken, OneOf(taken...)
+	p.Offers, p.Errors[0].Limit = taken, method.OneOf(taken...)
 	return p
 }
 
@@ -29,8 +30,8 @@ func NoBody(wanted string) *Problem {
 
 // TooLarge is the problem of a body, or of a line of one, that is longer than it may be.
 func TooLarge(what string, most int64) *Problem {
-	limit := "at most " + strconv.FormatInt(most, 10) + " bytes"
-	p := Body(http.StatusRequestEntityTooLarge, "too_long", what+" may hold "+limit)
-	p.Errors[0].Limit = LimitOf(limit)
+	limit := method.AtMost(float64(most), "bytes")
+	p := Body(http.StatusRequestEntityTooLarge, "too_long", what+" may hold "+limit.String())
+	p.Errors[0].Limit = limit
 	return p
 }

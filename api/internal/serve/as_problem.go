@@ -74,7 +74,7 @@ func refusedProblem(r *wire.Refused) *refuse.Problem {
 		wire.Wrong: http.StatusUnprocessableEntity, wire.Unfit: http.StatusUnsupportedMediaType, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
 	var fields []refuse.FieldError
 	if r.Code != "" {
-		fields = []refuse.FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: refuse.LimitOf(r.Limit)}}
+		fields = []refuse.FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail, Limit: r.Limit}}
 	}
 	p := refuse.New(status, r.Detail, fields...)
 	if status == http.StatusUnsupportedMediaType && len(fields) > 0 && fields[0].Limit != nil {

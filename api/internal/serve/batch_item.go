@@ -19,6 +19,7 @@ import (
 	"latewood/api/internal/decode"
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // lenient reads a batch only to find where its items begin and end; each is
@@ -210,7 +211,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder
 	}()
 	if !w.lines && w.sentSoFar() > mostDocument {
 		detail := "the answers of this batch hold more than " + strconv.Itoa(mostDocument) + " bytes; send this item in another, or take the answers as lines"
-		return nil, refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: detail, Limit: refuse.LimitOf("at most " + strconv.Itoa(mostDocument) + " bytes")})
+		return nil, refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: detail, Limit: method.AtMost(mostDocument, "bytes")})
 	}
 	if err := w.sitDown(ctx); err != nil {
 		return nil, err
@@ -366,10 +367,10 @@ func (d *Desk) workFor(one *item) (Work, error) {
 	switch {
 	case w == nil:
 		detail := "route is the path of a calculation other than a batch, such as /v1/movement; not " + wire.Quoted(string(one.route))
-		return nil, refuse.Invalid(refuse.FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: refuse.OneOf(slices.Sorted(maps.Keys(d.works))...)})
+		return nil, refuse.Invalid(refuse.FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: method.OneOf(slices.Sorted(maps.Keys(d.works))...)})
 	case one.beyond:
 		detail := "a batch holds at most " + strconv.Itoa(mostHeavyItems) + " items for routes that simulate or search; send this one in another, or in a stream"
-		return nil, refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: detail, Limit: refuse.LimitOf("at most " + strconv.Itoa(mostHeavyItems))})
+		return nil, refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: detail, Limit: method.AtMost(mostHeavyItems, "")})
 	}
 	return w, nil
 }

@@ -8,7 +8,6 @@ import (
 	"io"
 	"net/http"
 	"os"
-	"strconv"
 	"strings"
 	"time"
 
@@ -18,6 +17,7 @@ import (
 	"latewood/api/internal/ledger"
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Limits of streams. Own choice.
@@ -54,8 +54,8 @@ func (d *Desk) itemsOfLines(body []byte) ([]item, error) {
 			continue
 		}
 		if len(items) == mostItems {
-			limit := "at most " + strconv.Itoa(mostItems) + " entries"
-			return nil, refuse.Invalid(refuse.FieldError{Code: "out_of_range", Detail: "one document answers " + limit + "; take the answers as lines", Limit: refuse.LimitOf(limit)})
+			limit := method.AtMost(mostItems, "entries")
+			return nil, refuse.Invalid(refuse.FieldError{Code: "out_of_range", Detail: "one document answers " + limit.String() + "; take the answers as lines", Limit: limit})
 		}
 		one := itemOfLine(&dec, line)
 		one.number = len(items)

@@ -13,6 +13,7 @@ import (
 
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // door keeps out what a browser is led to send by a page of somebody else, and what
@@ -135,7 +136,7 @@ func plainBody(c echo.Context) error {
 			if coding = strings.TrimSpace(coding); coding != "" && !strings.EqualFold(coding, plainCoding) {
 				c.Response().Header().Set(echo.HeaderAcceptEncoding, plainCoding)
 				p := refuse.Header(http.StatusUnsupportedMediaType, echo.HeaderContentEncoding, "not_a_choice", "send the body as it is, not with Content-Encoding: "+wire.Clipped(coding))
-				p.Errors[0].Limit = refuse.OneOf(plainCoding)
+				p.Errors[0].Limit = method.OneOf(plainCoding)
 				return p
 			}
 		}

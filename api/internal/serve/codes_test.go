@@ -9,6 +9,7 @@ import (
 
 	"latewood/api/internal/asking"
 	"latewood/api/internal/refuse"
+	"latewood/woodphys/method"
 )
 
 // The contract names the codes of the table, each once.
@@ -21,5 +22,5 @@ func TestCodesAreThoseOfTheContract(t *testing.T) {
 	assert.Equal(t, strings.Split(field.Tag.Get("enum"), ","), codes)
 	assert.Equal(t, "a known code", asking.Lacks(&refuse.FieldError{Code: "no_such_code"}))
 	assert.Equal(t, "a bound", asking.Lacks(&refuse.FieldError{Code: "out_of_range"}))
-	assert.Equal(t, "choices", asking.Lacks(&refuse.FieldError{Code: "not_a_choice", Limit: &refuse.Limit{Unit: "mm"}}))
+	assert.Equal(t, "choices", asking.Lacks(&refuse.FieldError{Code: "not_a_choice", Limit: &method.Limit{Unit: "mm"}}))
 }

@@ -205,8 +205,7 @@ func (d *Desk) done(answer reply) {
 }
 
 func tooLongAnswer() *refuse.Problem {
-	limit := "at most " + strconv.Itoa(mostAnswer) + " bytes"
-	return refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: "the answer to this would be longer than " + strconv.Itoa(mostAnswer) + " bytes; ask for less at a time", Limit: refuse.LimitOf(limit)})
+	return refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: "the answer to this would be longer than " + strconv.Itoa(mostAnswer) + " bytes; ask for less at a time", Limit: method.AtMost(mostAnswer, "bytes")})
 }
 
 // sendWorked encodes the answer of work in a turn, ends the turn, settles the price and

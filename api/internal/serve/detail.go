@@ -1,12 +1,10 @@
 package serve
 
 import (
-	"strings"
-
 	"github.com/labstack/echo/v4"
 
-	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // How much of an answer a caller wants. What a summary leaves out has the tag
@@ -33,8 +31,8 @@ func chooseDetail(c echo.Context) error {
 		c.Set(briefAnswer, true)
 		return nil
 	default:
-		limit := "one of " + strings.Join(detailChoices, ", ")
-		return badParameter(detailName, "not_a_choice", detailName+" is "+limit+", got "+wire.Quoted(of), refuse.OneOf(detailChoices...))
+		limit := method.OneOf(detailChoices...)
+		return badParameter(detailName, "not_a_choice", detailName+" is "+limit.String()+", got "+wire.Quoted(of), limit)
 	}
 }
 

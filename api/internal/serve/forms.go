@@ -3,12 +3,12 @@ package serve
 import (
 	"net/http"
 	"strconv"
-	"strings"
 
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // LinesForm is the form of streams: one JSON value on each line.
@@ -55,8 +55,8 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 			}
 			names = append(names, forms[i].Name)
 		}
-		limit := "one of " + strings.Join(names, ", ")
-		return badParameter("as", "not_a_choice", "as is "+limit+", got "+strconv.Quote(as), refuse.OneOf(names...))
+		limit := method.OneOf(names...)
+		return badParameter("as", "not_a_choice", "as is "+limit.String()+", got "+strconv.Quote(as), limit)
 	}
 	accept := c.Request().Header.Get(echo.HeaderAccept)
 	if accept == "" || accept == "*/*" || offers == nil {
@@ -65,7 +65,7 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 	media := choose(accept, offers)
 	if media == "" {
 		p := refuse.Header(http.StatusNotAcceptable, echo.HeaderAccept, "not_a_choice", "this path answers only in the forms listed in offers")
-		p.Offers, p.Errors[0].Limit = offers, refuse.OneOf(offers...)
+		p.Offers, p.Errors[0].Limit = offers, method.OneOf(offers...)
 		return p
 	}
 	for i := range forms {

@@ -12,6 +12,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/refuse"
+	"latewood/woodphys/method"
 )
 
 // GuideList names the guides.
@@ -74,7 +75,7 @@ func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
 				return guide(c)
 			}
 			p := refuse.Header(http.StatusNotFound, "name", "not_found", "there is no such guide; there are "+strings.Join(names, ", "))
-			p.Errors[0].Limit = refuse.OneOf(names...)
+			p.Errors[0].Limit = method.OneOf(names...)
 			return p
 		}
 	}

@@ -145,8 +145,8 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 	if s.Key = c.Request().Header.Get(idempotencyKey); s.Key != "" {
 		s.Key = strings.Trim(s.Key, `"`)
 		if !wire.ID.MatchString(s.Key) {
-			detail := idempotencyKey + " is 1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
-			return nil, refuse.Header(http.StatusBadRequest, idempotencyKey, "invalid_format", detail)
+			limit := wire.IDLimit()
+			return nil, badParameter(idempotencyKey, "invalid_format", idempotencyKey+" is "+limit.String(), limit)
 		}
 	}
 	query, err := parseQuery(c)

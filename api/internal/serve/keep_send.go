@@ -11,6 +11,7 @@ import (
 
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // rackFailed tells what is refused as it is; all else is a failure that may pass.
@@ -39,7 +40,7 @@ func likes(ctx context.Context, rack any, err error) error {
 	}
 	ids, err := knows.Alike(ctx, refused.Absent)
 	if len(ids) > 0 {
-		refused.Limit = "one of " + strings.Join(ids, ", ")
+		refused.Limit = method.OneOf(ids...)
 	}
 	return err
 }

@@ -13,6 +13,7 @@ import (
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
+	"latewood/woodphys/method"
 )
 
 // MarkMeaning explains a checked mark.
@@ -44,10 +45,10 @@ func unknownEntry(kind, id string, suggestions, nearest []string) *refuse.Proble
 	if len(suggestions) > 0 {
 		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
 	}
-	return refuse.New(http.StatusNotFound, detail, refuse.FieldError{Parameter: "id", Code: "not_found", Detail: detail, Limit: refuse.OneOf(nearest...)})
+	return refuse.New(http.StatusNotFound, detail, refuse.FieldError{Parameter: "id", Code: "not_found", Detail: detail, Limit: method.OneOf(nearest...)})
 }
 
-func badParameter(name, code, detail string, limit *refuse.Limit) *refuse.Problem {
+func badParameter(name, code, detail string, limit *method.Limit) *refuse.Problem {
 	return refuse.New(http.StatusBadRequest, detail, refuse.FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
 }
 
@@ -76,7 +77,7 @@ func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
 func systemAsked(c echo.Context) (wire.Reporter, error) {
 	system := c.QueryParam("report_in")
 	if system != "" && system != wire.Metric && system != wire.InchLB {
-		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", refuse.OneOf(wire.Metric, wire.InchLB))
+		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", method.OneOf(wire.Metric, wire.InchLB))
 	}
 	return wire.ReportIn(system), nil
 }
@@ -87,8 +88,8 @@ func offered(c echo.Context, name string, words ...string) (string, error) {
 	if value == "" || slices.Contains(words, value) {
 		return value, nil
 	}
-	limit := "one of " + strings.Join(words, ", ")
-	return "", badParameter(name, "not_a_choice", name+" is "+limit, refuse.OneOf(words...))
+	limit := method.OneOf(words...)
+	return "", badParameter(name, "not_a_choice", name+" is "+limit.String(), limit)
 }
 
 func marks() []MarkMeaning {

@@ -5,7 +5,6 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -45,7 +44,7 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 			}
 		}
 		if chapter != "" && all == nil {
-			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", refuse.OneOf(chapters(d.tables.Methods)...))
+			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", method.OneOf(chapters(d.tables.Methods)...))
 		}
 		p, err := page(c, all, d.tables.Version)
 		if err != nil {

@@ -11,6 +11,7 @@ import (
 
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Parameter is a query parameter of a look-up.
@@ -50,7 +51,7 @@ func parameterFaults(c echo.Context, known []Parameter) []refuse.FieldError {
 			}
 			field := refuse.FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail}
 			if names := parameterNames(known); len(names) > 0 {
-				field.Limit = refuse.OneOf(names...)
+				field.Limit = method.OneOf(names...)
 			}
 			fields = append(fields, field)
 		case len(values) > 1:
@@ -92,12 +93,12 @@ func (p *Parameter) fault(text string) *refuse.FieldError {
 		if n, err := strconv.Atoi(text); err == nil && n >= p.Low && n <= p.High {
 			return nil
 		}
-		limit := "a whole number from " + strconv.Itoa(p.Low) + " to " + strconv.Itoa(p.High)
-		return &refuse.FieldError{Parameter: p.Name, Code: "out_of_range", Detail: p.Name + " must be " + limit + ", got " + wire.Quoted(text), Limit: refuse.LimitOf(limit)}
+		limit := method.Between(float64(p.Low), float64(p.High), "")
+		return &refuse.FieldError{Parameter: p.Name, Code: "out_of_range", Detail: p.Name + " must be a whole number from " + limit.String() + ", got " + wire.Quoted(text), Limit: limit}
 	case p.Choices == nil || slices.ContainsFunc(p.Choices, func(choice string) bool { return strings.EqualFold(choice, text) }):
 		return nil
 	}
-	return &refuse.FieldError{Parameter: p.Name, Code: "not_a_choice", Limit: refuse.OneOf(p.Choices...),
+	return &refuse.FieldError{Parameter: p.Name, Code: "not_a_choice", Limit: method.OneOf(p.Choices...),
 		Detail: p.Name + " is " + wire.Either(p.Choices) + ", got " + wire.Quoted(text)}
 }
 

@@ -6,10 +6,10 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -101,8 +101,7 @@ func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
 		}
 	}
 	slices.Sort(known)
-	limit := "one of: " + strings.Join(known, "; ")
-	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, refuse.OneOf(known...))
+	return "", badParameter("instrument", "not_a_choice", "instrument is one of: "+strings.Join(known, "; "), method.OneOf(known...))
 }
 
 func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {

@@ -191,7 +191,7 @@ func (d *Desk) usedUp(ctx context.Context, err error, needs Needs) error {
 		return err
 	}
 	most := secondsInWords(needs.Processor)
-	return refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time" + d.moreTime(needs.Processor), Limit: refuse.LimitOf("at most " + most)})
+	return refuse.Invalid(refuse.FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time" + d.moreTime(needs.Processor), Limit: method.AtMost(float64(needs.Processor/time.Second), "seconds of processor time")})
 }
 
 // simulating is a context with the budget of simulated steps of a request; the function

@@ -7,10 +7,10 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"latewood/api/internal/refuse"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
+	"latewood/woodphys/method"
 )
 
 // StationSummary is a station in a list.
@@ -61,8 +61,7 @@ func ListStations(d *Desk) echo.HandlerFunc {
 		if country := c.QueryParam("country"); country != "" {
 			codes, names := countries(d.tables.Species)
 			if known := slices.Concat(codes, names); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
-				limit := "a code of ISO 3166-1, or one of " + strings.Join(names, ", ")
-				return badParameter("country", "not_a_choice", "country is "+limit, refuse.OneOf(known...))
+				return badParameter("country", "not_a_choice", "country is a code of ISO 3166-1, or one of "+strings.Join(names, ", "), method.OneOf(known...))
 			}
 			kept := all[:0]
 			for _, st := range all {
@@ -99,8 +98,8 @@ func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
 		latitude, longitude, ok := coordinates(near)
 		found, err := t.NearestStations(latitude, longitude, mostFound)
 		if !ok || err != nil {
-			const form = "degrees north and east, such as 43.1,-89.4"
-			return nil, badParameter("near", "out_of_range", "near is "+form, refuse.LimitOf(form))
+			limit := method.SuchAs("43.1,-89.4")
+			return nil, badParameter("near", "out_of_range", "near is degrees north and east, "+limit.String(), limit)
 		}
 		for _, n := range found {
 			km := n.Distance.Metres() / 1000
@@ -144,7 +143,7 @@ func GetStation(d *Desk) echo.HandlerFunc {
 		}
 		system := c.QueryParam("report_in")
 		if system != "" && system != wire.Metric && system != wire.InchLB {
-			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", refuse.OneOf(wire.Metric, wire.InchLB))
+			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", method.OneOf(wire.Metric, wire.InchLB))
 		}
 		return writeTable(c, stationDetail(st, d.tables.Version, wire.ReportIn(system)))
 	}

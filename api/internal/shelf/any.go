@@ -32,7 +32,7 @@ func (t *Tables) anyOf(name string) (w *Wood, asked bool, err error) {
 	if len(choices) == 0 {
 		return nil, true, &method.Error{Code: method.Unknown,
 			Detail: fmt.Sprintf("%q is no name that several woods share; after \"any\" say one such as %s, or a botanical genus",
-				of, strings.Join(t.Species.BareNames()[:6], ", ")), Choices: wire.NearestFew(of, t.Species.BareNames(), fewest)}
+				of, strings.Join(t.Species.BareNames()[:6], ", ")), Limit: method.OneOf(wire.NearestFew(of, t.Species.BareNames(), fewest)...)}
 	}
 	return t.standsFor(strings.TrimSpace(of), choices), true, nil
 }
@@ -92,5 +92,5 @@ func several(name, order string, choices []species.Choice) error {
 	}
 	return &method.Error{Code: method.Ambiguous, Detail: fmt.Sprintf(
 		"%q names several woods%s: %s; say which, or %q for a band that holds them all",
-		name, order, strings.Join(listed, "; "), anyWord+name), Choices: append(ids, anyWord+name)}
+		name, order, strings.Join(listed, "; "), anyWord+name), Limit: method.OneOf(append(ids, anyWord+name)...)}
 }

@@ -219,12 +219,12 @@ func NothingLeft(one, other Loss, what string, size quantity.Length, unit string
 	if one.Given != nil {
 		unit = one.Given.Unit
 	}
-	limit := "less than " + max(0, size-other.Size).AtMost(unit)
+	limit := method.LessThan(max(0, size-other.Size).AtMost(unit))
 	if other.Size >= size { // no size of the one is enough
-		limit = "less than " + size.AtMost(unit)
+		limit = method.LessThan(size.AtMost(unit))
 	}
 	return &method.Error{Code: method.Contradictory, Input: one.Member, Limit: limit,
-		Detail: what + " of " + size.Format(unit) + "; it must be " + limit}
+		Detail: what + " of " + size.Format(unit) + "; it must be " + limit.String()}
 }
 
 // facings are those of both faces.

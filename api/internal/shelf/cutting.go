@@ -215,9 +215,9 @@ func (r *CuttingRead) Fits(c *Cutting) error {
 		if one.given != nil {
 			member, unit = one.name, one.given.Unit
 		}
-		is, limit := one.is.Over(one.most, unit)
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + limit,
-			Detail: "the part is " + one.more + " (" + is + " against " + limit + ")"})
+		is, most, of := one.is.Over(one.most, unit)
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: method.AtMost(most, of),
+			Detail: "the part is " + one.more + " (" + is + " against " + quantity.FormatNumber(most, 9) + " " + of + ")"})
 	}
 	return wire.Under("part", errors.Join(all...))
 }

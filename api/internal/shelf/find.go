@@ -55,7 +55,7 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	if len(candidates) == 0 {
 		candidates = t.NearestWoods(name)
 	}
-	return nil, &method.Error{Code: method.Unknown, Detail: detail, Choices: candidates}
+	return nil, &method.Error{Code: method.Unknown, Detail: detail, Limit: method.OneOf(candidates...)}
 }
 
 // mostOfOneName is more woods than the tables have of one trade name.

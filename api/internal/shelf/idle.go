@@ -45,8 +45,8 @@ func inOrder(fromName, toName string, from, to *wire.Length) error {
 	case to == nil:
 		return wire.Missing(toName, together)
 	case to.SI <= from.SI:
-		limit := "more than " + from.SI.AtLeast(to.Unit)
-		return &method.Error{Code: method.Contradictory, Input: toName, Limit: limit, Detail: toName + " must be " + limit + ", which is " + fromName}
+		limit := method.MoreThan(from.SI.AtLeast(to.Unit))
+		return &method.Error{Code: method.Contradictory, Input: toName, Limit: limit, Detail: toName + " must be " + limit.String() + ", which is " + fromName}
 	}
 	return nil
 }

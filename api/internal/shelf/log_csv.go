@@ -64,11 +64,11 @@ func ReadLog(text string) ([]LoggedAir, error) {
 			return rows, timesOfRecord(rows)
 		}
 		if err != nil {
-			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange, Limit: cellsOf(len(header)),
+			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange, Limit: method.Between(float64(len(header)), float64(len(header)), "cells"),
 				Detail: "it must have as many cells as the header, with every quote closed"})
 		}
 		if len(rows) == MostLogRows {
-			return nil, &method.Error{Code: method.TooMuchWork, Input: "log_csv", Limit: "at most 5000 rows", Detail: "the record has more than 5000 rows; average it to days"}
+			return nil, &method.Error{Code: method.TooMuchWork, Input: "log_csv", Limit: method.AtMost(MostLogRows, "rows"), Detail: "the record has more than 5000 rows; average it to days"}
 		}
 		row, err := at.row(record)
 		if err != nil {
@@ -78,11 +78,8 @@ func ReadLog(text string) ([]LoggedAir, error) {
 	}
 }
 
-// cellsOf says how many cells a row has.
-func cellsOf(n int) string { return strconv.Itoa(n) + " to " + strconv.Itoa(n) + " cells" }
-
 func badHeader(detail string) error {
-	return &method.Error{Code: method.OutOfRange, Input: "log_csv", Limit: "a header such as " + logHeader, Detail: detail}
+	return &method.Error{Code: method.OutOfRange, Input: "log_csv", Limit: method.SuchAs(logHeader), Detail: detail}
 }
 
 // columnsOf finds the columns by the words of their headers.
@@ -145,12 +142,12 @@ func columnsOf(header []string) (logColumns, error) {
 func (at *logColumns) row(record []string) (LoggedAir, error) {
 	degrees, err := at.number(record[at.temperature])
 	if err != nil || !quantity.Finite(degrees) {
-		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: at.named, Limit: "a number such as 20.5",
+		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: at.named, Limit: method.SuchAs("20.5"),
 			Detail: at.named + " must be a number, got " + strconv.Quote(record[at.temperature])}
 	}
 	rh, err := at.number(strings.TrimSuffix(strings.TrimSpace(record[at.rh]), "%"))
 	if err != nil || !(rh >= 0 && rh <= 100) {
-		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct", Limit: "0 to 100 %",
+		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct", Limit: method.Between(0, 100, "%"),
 			Detail: "the relative humidity must be a number from 0 to 100, got " + strconv.Quote(record[at.rh])}
 	}
 	kelvin := quantity.Celsius(degrees)

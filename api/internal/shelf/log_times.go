@@ -40,7 +40,7 @@ func timesOfRecord(rows []LoggedAir) error {
 		}
 	}
 	if undecided >= 0 && dayFirst == monthFirst {
-		return inRow("log_csv", undecided, &method.Error{Code: method.OutOfRange, Limit: "a day, 2026-03-01, or a time, 2026-03-01T14:00:00Z",
+		return inRow("log_csv", undecided, &method.Error{Code: method.OutOfRange, Limit: method.SuchAs("2026-03-01"),
 			Detail: "no row tells whether the day or the month stands first: " + wire.DaysMeant(strings.Join(found[undecided][1:6], ""))})
 	}
 	for i, m := range found {

@@ -112,7 +112,7 @@ func (t *Tables) partSize(id string) (*species.Plate, error) {
 	} else {
 		detail += "; GET /v1/part-sizes lists them"
 	}
-	return nil, &method.Error{Code: method.Unknown, Input: "part_size", Detail: detail, Choices: t.NearestParts(id)}
+	return nil, &method.Error{Code: method.Unknown, Input: "part_size", Detail: detail, Limit: method.OneOf(t.NearestParts(id)...)}
 }
 
 // usualKerf is the saw of the table of that id; nil for none.
@@ -143,6 +143,6 @@ func (t *Tables) endTrim(id string) (*species.EndTrim, error) {
 
 // noneOf says that an id is none of a short table, with all that there are.
 func noneOf(input, kind, id string, ids []string) error {
-	return &method.Error{Code: method.Unknown, Input: input, Choices: ids,
+	return &method.Error{Code: method.Unknown, Input: input, Limit: method.OneOf(ids...),
 		Detail: "there is no " + kind + " called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
 }

@@ -183,9 +183,9 @@ func (p *Part) halves(out *PartRead) error {
 	case !pair:
 		return wire.Contradictory("thin_edge", "thin_edge is that of a bookmatched pair: pieces_per_set 2, match bookmatch")
 	case thick > 0 && out.ThinEdge > thick:
-		limit := "at most " + thick.AtMost(p.ThinEdge.Unit)
+		limit := method.AtMost(thick.AtMost(p.ThinEdge.Unit))
 		return &method.Error{Code: method.Contradictory, Input: "thin_edge", Limit: limit,
-			Detail: "thin_edge must be " + limit + ", the thick edge"}
+			Detail: "thin_edge must be " + limit.String() + ", the thick edge"}
 	}
 	return nil
 }

@@ -3,7 +3,6 @@ package shelf
 import (
 	"reflect"
 	"slices"
-	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -125,6 +124,9 @@ func ReadingKinds() []string {
 	return names
 }
 
+// oneOfTheKinds is made once: a list that is far too long misses it in every entry.
+var oneOfTheKinds = method.OneOf(ReadingKinds()...)
+
 // JSONSchemaOneOf has one of each kind.
 func (*Reading) JSONSchemaOneOf() []any {
 	all := make([]any, 0, len(readingKinds))
@@ -141,11 +143,10 @@ func (*Reading) Choose(told wire.Told) (any, *method.Error) {
 			return k.form(), nil
 		}
 	}
-	one := "one of " + strings.Join(ReadingKinds(), ", ")
 	if !slices.Contains(told.Members, "kind") {
-		return nil, &method.Error{Code: method.Missing, Input: "kind", Detail: "kind is needed: " + one}
+		return nil, &method.Error{Code: method.Missing, Input: "kind", Detail: "kind is needed: " + oneOfTheKinds.String()}
 	}
-	return nil, &method.Error{Code: "not_a_choice", Input: "kind", Limit: one, Detail: "kind must be " + one}
+	return nil, &method.Error{Code: "not_a_choice", Input: "kind", Limit: oneOfTheKinds, Detail: "kind must be " + oneOfTheKinds.String()}
 }
 
 // UnmarshalJSONFrom reads one of the kinds.

@@ -191,7 +191,7 @@ func (r *PinMeterReading) Share(thick *wire.Length) (share float64, known bool, 
 		return 0, false, wire.Missing("thickness", "a depth says little without the thickness of the piece")
 	case r.Depth.SI > thick.SI:
 		return 0, false, &method.Error{Code: method.Contradictory, Input: "depth",
-			Limit: "at most " + thick.SI.AtMost(thick.Unit), Detail: "the pins are deeper than the piece is thick"}
+			Limit: method.AtMost(thick.SI.AtMost(thick.Unit)), Detail: "the pins are deeper than the piece is thick"}
 	}
 	return moisture.DepthShare(r.Depth.SI, thick.SI), true, nil
 }

@@ -24,7 +24,7 @@ type LoggedAir struct {
 func ParseDay(input, text string) (time.Time, error) {
 	day, err := time.Parse(time.DateOnly, text)
 	if err != nil {
-		return time.Time{}, &method.Error{Code: method.OutOfRange, Input: input, Limit: "a date such as 2026-03-01", Detail: input + " must be a date such as 2026-03-01"}
+		return time.Time{}, &method.Error{Code: method.OutOfRange, Input: input, Limit: method.SuchAs("2026-03-01"), Detail: input + " must be a date such as 2026-03-01"}
 	}
 	return day, nil
 }
@@ -44,7 +44,7 @@ func (t *Tables) Station(name string) (*species.Station, error) {
 	if near := t.Species.SuggestStations(name, 5); len(near) > 0 {
 		detail += "; did you mean " + strings.Join(near, ", ") + "?"
 	}
-	return nil, &method.Error{Code: method.Unknown, Detail: detail, Choices: t.NearestStations(name)}
+	return nil, &method.Error{Code: method.Unknown, Detail: detail, Limit: method.OneOf(t.NearestStations(name)...)}
 }
 
 // placesNamed are the places that a name is one of, as it stands in the tables.
@@ -67,7 +67,7 @@ func severalPlaces(name string, places []*species.Station) error {
 		ids = append(ids, p.ID)
 		listed = append(listed, p.ID+" ("+cmp.Or(p.RegionName, p.Country)+")")
 	}
-	return &method.Error{Code: method.Unknown, Detail: strconv.Quote(name) + " names several places: " + strings.Join(listed, "; ") + "; say which", Choices: ids}
+	return &method.Error{Code: method.Unknown, Detail: strconv.Quote(name) + " names several places: " + strings.Join(listed, "; ") + "; say which", Limit: method.OneOf(ids...)}
 }
 
 // Recorded reads a record of air, given as rows or as CSV, with times since
@@ -133,5 +133,5 @@ func ParseTime(text string) (time.Time, error) {
 			return at, nil
 		}
 	}
-	return time.Time{}, &method.Error{Code: method.OutOfRange, Input: "time", Limit: "a day or a time such as 2026-03-01T14:00:00Z", Detail: strconv.Quote(text) + " is not a day or a time"}
+	return time.Time{}, &method.Error{Code: method.OutOfRange, Input: "time", Limit: method.SuchAs("2026-03-01T14:00:00Z"), Detail: strconv.Quote(text) + " is not a day or a time"}
 }

@@ -17,13 +17,21 @@ func ToPicometre(metres float64) float64 {
 	return math.Round(metres*1e12) / 1e12
 }
 
-// BoundText writes a numeric bound with its unit. Bounds on quantities come in
-// SI and are shown in the unit the value was given in, rounded towards what is
-// allowed: a least one up, a most one down.
-func BoundText(param, name string, value any, least bool) string {
+// ToNanokelvin is a temperature in kelvin to the nanokelvin, for the same: -40 C is 233.15 K.
+func ToNanokelvin(kelvin float64) float64 {
+	if !(math.Abs(kelvin) < 1e6) { // beyond every limit
+		return kelvin
+	}
+	return math.Round(kelvin*1e9) / 1e9
+}
+
+// Bound reads a numeric bound as a rule states it, with its unit; the bound is 0 if it is no
+// number. Bounds on quantities come in SI and are told in the unit the value was given in,
+// rounded towards what is allowed: a least one up, a most one down.
+func Bound(param, name string, value any, least bool) (bound float64, unit string) {
 	bound, err := strconv.ParseFloat(param, 64)
 	if err != nil {
-		return param
+		return 0, ""
 	}
 	switch q := value.(type) {
 	case Length:
@@ -37,17 +45,14 @@ func BoundText(param, name string, value any, least bool) string {
 	case Stiffness:
 		return limitIn(quantity.Pressure(bound), q.Unit, least)
 	}
-	if unit := unitOfName(name); unit != "" {
-		return param + " " + unit
-	}
-	return param
+	return bound, unitOfName(name)
 }
 
-// limitIn writes a limit in a unit, rounded towards what is allowed.
+// limitIn is a limit in a unit, rounded towards what is allowed.
 func limitIn(limit interface {
-	AtLeast(unit string) string
-	AtMost(unit string) string
-}, unit string, least bool) string {
+	AtLeast(unit string) (float64, string)
+	AtMost(unit string) (float64, string)
+}, unit string, least bool) (float64, string) {
 	if least {
 		return limit.AtLeast(unit)
 	}
@@ -62,7 +67,7 @@ func unitOfName(name string) string {
 	case strings.HasSuffix(name, "_points"):
 		return "points"
 	case strings.HasSuffix(name, "_deg"):
-		return "degrees"
+		return UnitDegrees
 	case strings.HasSuffix(name, "_days"):
 		return "days"
 	}

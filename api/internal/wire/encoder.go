@@ -135,25 +135,27 @@ func appendText(text []byte, s string) ([]byte, error) {
 
 // numberWriter writes numbers to one place.
 func numberWriter(at place) writer {
-	return func(_ *Encoder, text []byte, v reflect.Value) ([]byte, error) { return appendFinite(text, v, at) }
+	return func(_ *Encoder, text []byte, v reflect.Value) ([]byte, error) {
+		return appendFinite(text, v, rounding{at: at})
+	}
 }
 
-func appendFinite(text []byte, v reflect.Value, at place) ([]byte, error) {
+func appendFinite(text []byte, v reflect.Value, to rounding) ([]byte, error) {
 	number := v.Float()
 	if math.IsNaN(number) || math.IsInf(number, 0) {
 		return text, &json.UnsupportedValueError{Value: v, Str: strconv.FormatFloat(number, 'g', -1, 64)}
 	}
-	return appendNumber(text, number, at), nil
+	return appendRounded(text, number, to), nil
 }
 
-func numberOrNull(text []byte, v reflect.Value, at place) ([]byte, error) {
+func numberOrNull(text []byte, v reflect.Value, to rounding) ([]byte, error) {
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
 			return append(text, "null"...), nil
 		}
 		v = v.Elem()
 	}
-	return appendFinite(text, v, at)
+	return appendFinite(text, v, to)
 }
 
 func pointerWriter(of writer) writer {
@@ -197,7 +199,7 @@ func structWriter(t reflect.Type) writer {
 	members, of := membersOf(t), placing(t)
 	return func(e *Encoder, text []byte, v reflect.Value) ([]byte, error) {
 		text = append(text, '{')
-		start, at := len(text), of(v)
+		start, to := len(text), of(v)
 		var err error
 		for i := range members {
 			m := &members[i]
@@ -212,7 +214,7 @@ func structWriter(t reflect.Type) writer {
 			if m.write != nil {
 				text, err = m.write(e, text, field)
 			} else {
-				text, err = numberOrNull(text, field, at)
+				text, err = numberOrNull(text, field, to)
 			}
 			if err != nil {
 				return text, err

@@ -1,8 +1,6 @@
 package wire
 
 import (
-	"strings"
-
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
@@ -15,43 +13,42 @@ func (r Reporter) LimitsOf(err error) error {
 	}
 	return EachError(err, func(one error) error {
 		domain, is := AsDomain(one)
-		if !is || domain.Limit == "" {
+		if !is {
 			return one
 		}
-		limit, of := r.limit(domain.Limit)
-		if !of {
+		limit := r.limit(domain.Limit)
+		if limit == nil {
 			return one
 		}
-		told := *domain
-		told.Limit, told.Detail = limit, strings.Replace(domain.Detail, domain.Limit, limit, 1)
-		return &told
+		return domain.Telling(limit)
 	})
 }
 
-// limit is one of a length in millimetres in the unit of the report; false for any other.
-func (r Reporter) limit(words string) (string, bool) {
-	for _, way := range [...]string{"at most ", "less than ", "at least ", "more than "} {
-		size, is := strings.CutPrefix(words, way)
-		if !is || !strings.HasSuffix(size, " mm") {
-			continue
-		}
-		l, err := quantity.ParseLength(size)
-		if err != nil {
-			return "", false
-		}
-		if way == "at most " || way == "less than " {
-			return way + l.AtMost(r.LengthUnit), true
-		}
-		return way + l.AtLeast(r.LengthUnit), true
+// limit is one of a length in millimetres in the unit of the report; nil for any other, and for a
+// range, which is that of a row and stays in its unit.
+func (r Reporter) limit(l *method.Limit) *method.Limit {
+	if l == nil || l.Unit != "mm" || l.Min != nil && l.Max != nil {
+		return nil
 	}
-	return "", false
+	told := *l
+	var at float64
+	if l.Max != nil {
+		at, told.Unit = inMillimetres(l.Max).AtMost(r.LengthUnit)
+		told.Max = &at
+	} else {
+		at, told.Unit = inMillimetres(l.Min).AtLeast(r.LengthUnit)
+		told.Min = &at
+	}
+	return &told
 }
+
+func inMillimetres(v *float64) quantity.Length { return quantity.Length(*v) * quantity.Millimetre }
 
 // TooWet is the error of a condition that must be no wetter than another, in what it is called
 // and what is wrong with it.
 func TooWet(input, detail string, most quantity.Moisture) error {
-	limit := "at most " + quantity.FormatNumber(stepped(most.Percent(), -moistureDecimals, downward), moistureDecimals) + " %"
-	return &method.Error{Code: method.Contradictory, Input: input, Limit: limit, Detail: detail + "; it must be " + limit}
+	limit := method.AtMost(quantity.RoundedDown(most.Percent(), moistureDecimals), "%")
+	return &method.Error{Code: method.Contradictory, Input: input, Limit: limit, Detail: detail + "; it must be " + limit.String()}
 }
 
 const moistureDecimals = 2 // of a limit, which is rounded down

@@ -6,12 +6,10 @@ import (
 	"strconv"
 )
 
-// appendNumber writes a finite number to a place: without an exponent, zeros behind the
-// last digit that counts, or a minus before zero.
+// appendNumber writes a finite number to the nearest at a place: without an exponent, zeros
+// behind the last digit that counts, or a minus before zero.
 func appendNumber(text []byte, v float64, at place) []byte {
 	start := len(text)
-	at, way := wayOf(at)
-	v = stepped(v, at, way)
 	switch {
 	case at == kept:
 		text = appendKept(text, v)
@@ -28,15 +26,21 @@ func appendNumber(text []byte, v float64, at place) []byte {
 	return text
 }
 
-// stepped is a number that is rounded down or up at a place, whole steps as they are.
-func stepped(v float64, at, way place) float64 {
-	if way == downward {
-		return math.Floor(v*math.Pow10(-int(at))+dust) * math.Pow10(int(at))
+// appendRounded writes a finite number as appendNumber does, rounded its way.
+func appendRounded(text []byte, v float64, to rounding) []byte {
+	if to.way != nearest {
+		v = to.stepped(v)
 	}
-	if way == upward {
-		return math.Ceil(v*math.Pow10(-int(at))-dust) * math.Pow10(int(at))
+	return appendNumber(text, v, to.at)
+}
+
+// stepped is a number rounded down or up, whole steps as they are.
+func (to rounding) stepped(v float64) float64 {
+	steps, step := v*math.Pow10(-int(to.at)), math.Pow10(int(to.at))
+	if to.way == downward {
+		return math.Floor(steps+dust) * step
 	}
-	return v
+	return math.Ceil(steps-dust) * step
 }
 
 // appendKept writes a number as it came.
@@ -66,7 +70,7 @@ func AppendNamed(text []byte, name string, v float64) []byte {
 
 // Text is the number of the quantity as an answer writes it.
 func (q Quantity) Text() string {
-	return string(appendNumber(nil, q.Value, placeOfQuantity(q.Unit, q.cut)+q.way))
+	return string(appendRounded(nil, q.Value, rounding{placeOfQuantity(q.Unit, q.cut), q.way}))
 }
 
 // Told is the number that an answer writes.

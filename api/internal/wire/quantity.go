@@ -121,8 +121,8 @@ type Quantity struct {
 	Value float64 `json:"value" required:"true" description:"in the unit beside it"`
 	Unit  string  `json:"unit" required:"true" description:"of the system that report_in names"`
 
-	cut bool  // to the nanometre
-	way place // downward, upward, or 0 for to the nearest
+	cut bool // to the nanometre
+	way way  // in which it is rounded
 }
 
 // Band is a value with the ends of its 90 % band, all in one unit.

@@ -26,22 +26,19 @@ const (
 	digitsKept       = 14
 )
 
-// Added to a place, which lies between -100 and 100, they say that a number is rounded down or up
-// there, and not to the nearest.
+// A way is whither a number is rounded at its place.
+type way int8
+
 const (
-	downward place = 1000
-	upward   place = 2000
+	nearest way = iota
+	downward
+	upward
 )
 
-// wayOf is a place without the way in which it is rounded, and that; 0 to the nearest.
-func wayOf(at place) (bare, way place) {
-	switch {
-	case at > upward-100 && at < upward+100:
-		return at - upward, upward
-	case at > downward-100 && at < downward+100:
-		return at - downward, downward
-	}
-	return at, 0
+// A rounding is the place of a number and the way in which it is rounded there.
+type rounding struct {
+	at  place
+	way way
 }
 
 // placesOfUnits are the resolutions of numbers that have no band. Those in inches are the
@@ -137,17 +134,18 @@ func asked(tag reflect.StructTag) bool {
 	return is
 }
 
-// placing is how an object finds the place of those of its numbers that have none of
+// placing is how an object finds the rounding of those of its numbers that have none of
 // their own: by its band, by its unit, or as a ratio if it is a band without one. Of any
 // other object they are kept.
-func placing(t reflect.Type) func(v reflect.Value) place {
+func placing(t reflect.Type) func(v reflect.Value) rounding {
 	if at, is := quantityIn(t); is {
 		unit, _ := reflect.TypeFor[Quantity]().FieldByName("Unit")
 		cut, _ := reflect.TypeFor[Quantity]().FieldByName("cut")
-		way, _ := reflect.TypeFor[Quantity]().FieldByName("way")
-		return func(v reflect.Value) place {
+		toward, _ := reflect.TypeFor[Quantity]().FieldByName("way")
+		return func(v reflect.Value) rounding {
 			q := v.FieldByIndex(at)
-			return placeOfQuantity(q.FieldByIndex(unit.Index).String(), q.FieldByIndex(cut.Index).Bool()) + place(q.FieldByIndex(way.Index).Int())
+			of := placeOfQuantity(q.FieldByIndex(unit.Index).String(), q.FieldByIndex(cut.Index).Bool())
+			return rounding{at: of, way: way(q.FieldByIndex(toward.Index).Int())}
 		}
 	}
 	unit, of := memberIndex(t, "unit", reflect.String), objectOf(t)
@@ -160,13 +158,13 @@ func placing(t reflect.Type) func(v reflect.Value) place {
 	switch of {
 	case ResolutionOfBand:
 		low, high := memberIndex(t, "low", reflect.Float64), memberIndex(t, "high", reflect.Float64)
-		return func(v reflect.Value) place {
-			return placeOfBand(v.FieldByIndex(low).Float(), v.FieldByIndex(high).Float(), unitOf(v))
+		return func(v reflect.Value) rounding {
+			return rounding{at: placeOfBand(v.FieldByIndex(low).Float(), v.FieldByIndex(high).Float(), unitOf(v))}
 		}
 	case ResolutionOfUnit:
-		return func(v reflect.Value) place { return placeOfUnit(unitOf(v)) }
+		return func(v reflect.Value) rounding { return rounding{at: placeOfUnit(unitOf(v))} }
 	default:
-		return func(reflect.Value) place { return kept }
+		return func(reflect.Value) rounding { return rounding{at: kept} }
 	}
 }
 
@@ -229,12 +227,12 @@ func (r Reporter) Most(l quantity.Length) Quantity { return r.toward(l, downward
 // Least shows one that must be reached, rounded up as Most rounds down.
 func (r Reporter) Least(l quantity.Length) Quantity { return r.toward(l, upward) }
 
-func (r Reporter) toward(l quantity.Length, way place) Quantity {
+func (r Reporter) toward(l quantity.Length, to way) Quantity {
 	if r.LengthUnit == "in" && isFraction(l) {
 		return r.Cut(l)
 	}
 	q := r.Length(l)
-	q.way = way
+	q.way = to
 	return q
 }
 

@@ -1,6 +1,10 @@
 package wire
 
-import "errors"
+import (
+	"errors"
+
+	"latewood/woodphys/method"
+)
 
 // Sent is what comes with a request about something that is kept, besides its body.
 type Sent struct {
@@ -26,8 +30,8 @@ type Refused struct { //nolint:errname // it is told as a problem
 	Parameter string // of the path or the query, in place of Pointer
 	Code      string // of the error; empty: none speaks of a member
 	Detail    string
-	Limit     string // in words, as that of a domain error; empty: none
-	Absent    Absent // what is not there, where that is why
+	Limit     *method.Limit // as that of a domain error
+	Absent    Absent        // what is not there, where that is why
 }
 
 // Absent names an entry that is not there.

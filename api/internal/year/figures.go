@@ -61,7 +61,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 	season := inservice.Season{Work: shelf.Simulation(ctx)}
 	figures, err := season.FiguresOf(ctx, air, pieces(parts), meetings, joints)
 	if err != nil {
-		return nil, notes, req.pointed(err)
+		return nil, notes, report.LimitsOf(req.pointed(err))
 	}
 	notes.Merge(wire.AtMembers(figures.Notes, req.pointed))
 	idle(req.Parts, req.Room != nil, true, &notes)

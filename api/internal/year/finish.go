@@ -129,5 +129,5 @@ func (f *Finishes) unknown(coats inservice.Coats, err *method.Error) error {
 		}
 	}
 	return &method.Error{Code: method.NotAChoice, Input: at, Limit: err.Limit,
-		Detail: at[strings.LastIndexByte(at, '/')+1:] + " must be " + err.Limit}
+		Detail: at[strings.LastIndexByte(at, '/')+1:] + " must be " + err.Limit.String()}
 }

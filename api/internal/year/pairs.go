@@ -70,7 +70,7 @@ func (m *JointSide) side(parts []ServicePart, numbers map[string]int, names []st
 		if near := wire.Nearest(m.Part, names); near != "" {
 			detail += "; did you mean " + strconv.Quote(near) + "?"
 		}
-		return inservice.Side{}, &method.Error{Code: method.Unknown, Input: "part", Detail: detail, Choices: wire.NearestFew(m.Part, names, len(names))}
+		return inservice.Side{}, &method.Error{Code: method.Unknown, Input: "part", Detail: detail, Limit: method.OneOf(wire.NearestFew(m.Part, names, len(names))...)}
 	}
 	p := &parts[i]
 	if given := map[string]*wire.Length{"thickness": p.Thickness, "width": p.Width,

@@ -43,7 +43,7 @@ func Contradictory(input, detail string) error {
 // Errors: method.Contradictory, always. Accuracy: the limit is told in millimetres, rounded
 // down to a hundredth. Source: none needed, it computes nothing.
 func AtMost(input, detail string, limit quantity.Length) error {
-	return bounded(input, detail, "at most "+limit.AtMost("mm"))
+	return bounded(input, detail, method.AtMost(limit.AtMost("mm")))
 }
 
 // LessThan is AtMost for a limit that is too much itself.
@@ -51,7 +51,7 @@ func AtMost(input, detail string, limit quantity.Length) error {
 // Errors: method.Contradictory, always. Accuracy: as AtMost. Source: none needed, it computes
 // nothing.
 func LessThan(input, detail string, limit quantity.Length) error {
-	return bounded(input, detail, "less than "+limit.AtMost("mm"))
+	return bounded(input, detail, method.LessThan(limit.AtMost("mm")))
 }
 
 // AtLeast is AtMost for the least that an input must be.
@@ -59,7 +59,7 @@ func LessThan(input, detail string, limit quantity.Length) error {
 // Errors: method.Contradictory, always. Accuracy: as AtMost, rounded up. Source: none needed, it
 // computes nothing.
 func AtLeast(input, detail string, limit quantity.Length) error {
-	return bounded(input, detail, "at least "+limit.AtLeast("mm"))
+	return bounded(input, detail, method.AtLeast(limit.AtLeast("mm")))
 }
 
 // MoreThan is AtLeast for a limit that is too little itself.
@@ -67,18 +67,18 @@ func AtLeast(input, detail string, limit quantity.Length) error {
 // Errors: method.Contradictory, always. Accuracy: as AtLeast. Source: none needed, it computes
 // nothing.
 func MoreThan(input, detail string, limit quantity.Length) error {
-	return bounded(input, detail, "more than "+limit.AtLeast("mm"))
+	return bounded(input, detail, method.MoreThan(limit.AtLeast("mm")))
 }
 
-func bounded(input, detail, limit string) error {
-	return &method.Error{Code: method.Contradictory, Input: input, Detail: detail + "; it must be " + limit, Limit: limit}
+func bounded(input, detail string, limit *method.Limit) error {
+	return &method.Error{Code: method.Contradictory, Input: input, Detail: detail + "; it must be " + limit.String(), Limit: limit}
 }
 
 // OutOfRange returns the error of an input outside a limit that no row holds.
 //
 // Errors: method.OutOfRange, always. Accuracy: exact. Source: none needed, it
 // computes nothing.
-func OutOfRange(input, detail, limit string) error {
+func OutOfRange(input, detail string, limit *method.Limit) error {
 	return &method.Error{Code: method.OutOfRange, Input: input, Detail: detail, Limit: limit}
 }
 

@@ -45,12 +45,12 @@ func stackOf(in *Input, notes *method.Notes) ([]resaw.LeafFaces, error) {
 func leafCount(n int) error {
 	if n > MostLeaves {
 		return &method.Error{
-			Code: method.TooMuchWork, Input: "count", Limit: fmt.Sprintf("%d leaves", MostLeaves),
+			Code: method.TooMuchWork, Input: "count", Limit: method.AtMost(MostLeaves, "leaves"),
 			Detail: fmt.Sprintf("there are more than %d leaves", MostLeaves),
 		}
 	}
 	if n < 2 {
-		return exact.OutOfRange("count", "a match needs two leaves or more", fmt.Sprintf("2 to %d", MostLeaves))
+		return exact.OutOfRange("count", "a match needs two leaves or more", method.Between(2, MostLeaves, ""))
 	}
 	return nil
 }
@@ -120,13 +120,13 @@ func checkMatch(in *Input, notes *method.Notes) error {
 	}{{"near", in.Near}, {"far", in.Far}} {
 		if e.kind != UnknownEdge && e.kind != BarkEdge && e.kind != PithEdge {
 			return &method.Error{Code: method.Unknown, Input: e.name, Detail: e.name + " must be bark or pith",
-				Limit: "bark, pith"}
+				Limit: method.OneOf(BarkEdge, PithEdge)}
 		}
 	}
 	for i, o := range in.Openings {
 		if o != resaw.Bookmatch && o != resaw.SlipMatch && o != resaw.WrongWay {
 			return &method.Error{
-				Code: method.Unknown, Input: fmt.Sprintf("openings/%d", i), Limit: "bookmatch, slip_match, wrong_way",
+				Code: method.Unknown, Input: fmt.Sprintf("openings/%d", i), Limit: method.OneOf(resaw.Bookmatch, resaw.SlipMatch, resaw.WrongWay),
 				Detail: "an opening must be bookmatch, slip_match or wrong_way",
 			}
 		}

@@ -2,7 +2,6 @@ package match
 
 import (
 	"math"
-	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -42,7 +41,7 @@ func (m *matcher) prepare() error {
 	for _, n := range in.Spoiled {
 		if n < 1 || n > len(m.leaves) {
 			return exact.OutOfRange("spoiled", "a spoiled leaf has a number the stack does not have",
-				"1 to "+strconv.Itoa(len(m.leaves)))
+				method.Between(1, float64(len(m.leaves)), ""))
 		}
 		m.spoiled[n-1] = true
 	}

@@ -75,7 +75,7 @@ func ringsOf(in *Input, notes *method.Notes) (rings, error) {
 		return rings{}, &method.Error{Code: method.Missing, Input: "rings",
 			Detail: "give the pith, or the ring angle at one or two places of face 1"}
 	case len(p.Readings) > 2:
-		return rings{}, exact.OutOfRange("rings", "give one or two ring angles", "1 to 2")
+		return rings{}, exact.OutOfRange("rings", "give one or two ring angles", method.Between(1, 2, ""))
 	}
 	for _, reading := range p.Readings {
 		if err := checkReading(reading, notes); err != nil {
@@ -125,7 +125,7 @@ func planeRings(a quantity.Angle, lean LineLean, notes *method.Notes) (rings, er
 	case UnknownLean:
 	default:
 		return rings{}, &method.Error{Code: method.Unknown, Input: "lean", Detail: "lean must be near or far",
-			Limit: "near, far"}
+			Limit: method.OneOf(LeansNear, LeansFar)}
 	}
 	notes.Warn(method.Warning{
 		Code: method.Assumption, Method: rowMatch.ID, Input: "ring_angle",

@@ -82,14 +82,14 @@ func ChanceOf(q *Request, p *Plan, v Variation) (Chance, error) {
 	const sane = 10 * quantity.Millimetre
 	for name, sd := range map[string]quantity.Length{"kerf_sd": v.KerfSD, "wander_sd": v.WanderSD} {
 		if sd > sane {
-			return Chance{}, exact.OutOfRange(name, name+" must be at most 10 mm", "at most 10 mm")
+			return Chance{}, exact.OutOfRange(name, name+" must be at most 10 mm", method.AtMost(sane.AtMost("mm")))
 		}
 	}
 	s := &q.Saws[p.Saw]
 	c.LeafLost = 1 - (1-v.HiddenFault)*(1-wanderLost(s.Wander, v.WanderSD))
 	stacks, leaves := chanceStacks(q, p)
 	if leaves > MaxChanceLeaves {
-		return Chance{}, &method.Error{Code: method.TooMuchWork, Input: "plan", Limit: "3000 leaves",
+		return Chance{}, &method.Error{Code: method.TooMuchWork, Input: "plan", Limit: method.AtMost(MaxChanceLeaves, "leaves"),
 			Detail: "the chance of a plan is told for at most 3000 leaves"}
 	}
 	kerfs := kerfIntervals(stacks, s, v.KerfSD)

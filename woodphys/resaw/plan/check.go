@@ -18,7 +18,7 @@ type checker struct {
 	err     error
 }
 
-func (c *checker) fail(code method.Code, input, detail, limit string) {
+func (c *checker) fail(code method.Code, input, detail string, limit *method.Limit) {
 	if c.err == nil {
 		c.err = &method.Error{Code: code, Input: c.place + input, Detail: c.place + input + ": " + detail, Limit: limit}
 	}
@@ -58,8 +58,8 @@ func (c *checker) optional(input, rowInput string, l *quantity.Length) {
 
 func (c *checker) size(input string, n, low, high int) {
 	if n < low || n > high {
-		text := strconv.Itoa(low) + " to " + strconv.Itoa(high)
-		c.fail(method.OutOfRange, input, "there must be "+text+"; got "+strconv.Itoa(n), text)
+		limit := method.Between(float64(low), float64(high), "")
+		c.fail(method.OutOfRange, input, "there must be "+limit.String()+"; got "+strconv.Itoa(n), limit)
 	}
 }
 
@@ -106,7 +106,7 @@ func (c *checker) billet(b *Billet) {
 	if b.RingAngle != nil {
 		c.number("ring_angle", "ring_angle", round9(b.RingAngle.Degrees()))
 		if b.Pith != nil {
-			c.fail(method.Contradictory, "ring_angle", "give the pith or one ring angle, not both", "")
+			c.fail(method.Contradictory, "ring_angle", "give the pith or one ring angle, not both", nil)
 		}
 	}
 	if b.RunoutOneIn != nil {
@@ -129,13 +129,13 @@ func (c *checker) zone(z *Zone) {
 	c.optional("z1", "zone", z.Z1)
 	switch {
 	case z.X1 <= z.X0:
-		c.fail(method.Contradictory, "x1", "x1 must be more than x0", "more than "+z.X0.Format("mm"))
+		c.fail(method.Contradictory, "x1", "x1 must be more than x0", method.MoreThan(z.X0.AtLeast("mm")))
 	case z.Y1 <= z.Y0:
-		c.fail(method.Contradictory, "y1", "y1 must be more than y0", "more than "+z.Y0.Format("mm"))
+		c.fail(method.Contradictory, "y1", "y1 must be more than y0", method.MoreThan(z.Y0.AtLeast("mm")))
 	case (z.Z0 == nil) != (z.Z1 == nil):
-		c.fail(method.Missing, "z1", "z0 and z1 belong together", "")
+		c.fail(method.Missing, "z1", "z0 and z1 belong together", nil)
 	case z.Z0 != nil && *z.Z1 <= *z.Z0:
-		c.fail(method.Contradictory, "z1", "z1 must be more than z0", "more than "+z.Z0.Format("mm"))
+		c.fail(method.Contradictory, "z1", "z1 must be more than z0", method.MoreThan(z.Z0.AtLeast("mm")))
 	}
 }
 
@@ -146,7 +146,7 @@ func (c *checker) part(p *PartKind) {
 	c.length("thin_edge", "thin_edge", p.ThinEdge)
 	if p.ThinEdge > 0 && (p.ThinEdge > p.Final || p.Pieces != 2 || p.Match != MatchBook) {
 		c.fail(method.Contradictory, "thin_edge", "a thin edge is that of a bookmatched pair, and no thicker than the "+
-			"thick one", p.Final.AtMost("mm"))
+			"thick one", method.AtMost(p.Final.AtMost("mm")))
 	}
 	c.length("flatness", "allowance", p.Flatness)
 	c.number("shrinkage", "shrinkage", p.Shrinkage)
@@ -158,18 +158,18 @@ func (c *checker) part(p *PartKind) {
 	if p.Most != nil {
 		c.number("most", "most", float64(*p.Most))
 		if *p.Most < p.Least {
-			c.fail(method.Contradictory, "most", "most must be at least least", strconv.Itoa(p.Least))
+			c.fail(method.Contradictory, "most", "most must be at least least", method.AtLeast(float64(p.Least), ""))
 		}
 	}
 	for i, from := range p.From {
 		if from < 0 || from >= c.billets {
-			c.fail(method.Unknown, "from/"+strconv.Itoa(i), "there is no such billet", "")
+			c.fail(method.Unknown, "from/"+strconv.Itoa(i), "there is no such billet", nil)
 		}
 	}
 	switch p.Match {
 	case MatchBook, MatchSlip, MatchNone:
 	default:
-		c.fail(method.Unknown, "match", "match must be bookmatch, slip_match or none", "bookmatch, slip_match, none")
+		c.fail(method.Unknown, "match", "match must be bookmatch, slip_match or none", method.OneOf(MatchBook, MatchSlip, MatchNone))
 	}
 }
 

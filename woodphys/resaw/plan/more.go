@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/exact"
@@ -29,7 +30,7 @@ type MoreLeaves struct {
 // kind and no zone, and checked against it.
 func (b *Blank) More(n int, leaf quantity.Length, s *Saw) (MoreLeaves, error) {
 	if n < 1 || n > resaw.MaxLeaves {
-		return MoreLeaves{}, exact.OutOfRange("leaves", "leaves must be 1 to 100000", "1 to 100000")
+		return MoreLeaves{}, exact.OutOfRange("leaves", "leaves must be 1 to 100000", method.Between(1, resaw.MaxLeaves, ""))
 	}
 	if _, err := resaw.RowLeaves.Check("leaf", exact.Millimetres(leaf)); err != nil {
 		return MoreLeaves{}, err

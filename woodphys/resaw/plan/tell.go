@@ -282,7 +282,7 @@ func (q *Request) room() error {
 		}
 		if volume/(float64(part.Length)*float64(part.Width)*float64(thin)) > mostLeaves {
 			all = append(all, &method.Error{Code: method.TooMuchWork, Input: "parts/" + strconv.Itoa(i),
-				Limit: "at most " + strconv.Itoa(mostLeaves) + " leaves",
+				Limit: method.AtMost(mostLeaves, "leaves"),
 				Detail: part.Name + " is so small that the wood could give more than " + strconv.Itoa(mostLeaves) +
 					" leaves; ask for fewer billets or larger parts"})
 		}
