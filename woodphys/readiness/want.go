@@ -43,6 +43,12 @@ const sampleFromEnd = 300 * quantity.Millimetre
 // both sides of it. Own choice.
 const shortestCut = 150 * quantity.Millimetre
 
+// TooShortToCut reports that no sample can be cut from the billet with wood left on both sides of
+// it; false where its length is not known.
+//
+// Accuracy: a rule of thumb. Source: own choice.
+func (b *Billet) TooShortToCut() bool { return b.Length > 0 && b.Length < shortestCut }
+
 // wantSample is a sample that is wanted of a piece of a length, 0 where that is not known.
 func wantSample(sd quantity.Moisture, length quantity.Length) Want {
 	want := Want{Kind: WantSample, SD: sd, FromEnd: sampleFromEnd}
