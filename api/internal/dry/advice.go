@@ -60,20 +60,20 @@ func (h *history) bring(m *readiness.Moved) string {
 		steps = append(steps, string(step))
 	}
 	side := map[bool]string{true: "will hardly come below ", false: "will hardly come above "}[m.Wetter]
-	text := "where it lies it " + side + nearest + ", too far from the target of " + target + " to " + strings.Join(steps, " or ") +
-		": bring it into the room it will be worked in"
+	text := "where it lies it " + side + nearest + ", too far from the target of " + target + " to " + strings.Join(steps, " or ") + ": "
+	const room, why = "bring it into the room it will be worked in", "; wetter wood checks in dry air"
 	onceDry := " once it is down to " + quantity.FormatNumber(readiness.IndoorsFrom.Percent(), 0) + " %"
-	const why = "; wetter wood checks in dry air"
-	switch {
-	case m.At < 0:
-		return text + onceDry + why
-	case m.At > h.question.Today:
+	if m.At < 0 { // nor is it ever dry enough there to be brought in
+		return text + "stack it on stickers under cover where the air is drier and reaches every face, and " + room + onceDry + why
+	}
+	text += room
+	if m.At > h.question.Today {
 		text += onceDry + ", about " + wire.PlainDate(h.stay.date(m.At)) + why
 	}
 	var dates []string
 	for i := range m.Dates {
 		if d := &m.Dates[i]; d.Median.Within && d.Holds() {
-			dates = append(dates, "to "+steps[i]+" about "+wire.PlainDate(h.stay.date(d.Median.At)))
+			dates = append(dates, "to "+string(m.Open[i])+" about "+wire.PlainDate(h.stay.date(d.Median.At)))
 		}
 	}
 	if dates != nil {

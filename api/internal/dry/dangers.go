@@ -110,10 +110,26 @@ func inDanger(checks *SurfaceChecks, defects []seasoning.Defect) string {
 	if checks != nil && checks.Risk == string(drying.RiskHigh) {
 		text = "; risk of surface checks: high"
 	}
-	for _, one := range inside(defects) {
+	for _, one := range grave(defects) {
 		text += "; " + one
 	}
 	return text
+}
+
+// grave says how the wood may be spoiled as a whole: by damp, and inside, where no face shows it;
+// none where not. A stain is no more than the season brings, and the advice tells it.
+func grave(defects []seasoning.Defect) []string {
+	var said, kinds []string
+	words := map[seasoning.DefectKind]string{seasoning.Mould: "mould", seasoning.Decay: "rot"}
+	for i := range defects {
+		if word := words[defects[i].Kind]; word != "" {
+			kinds = append(kinds, word)
+		}
+	}
+	if kinds != nil {
+		said = append(said, "kept so damp it may "+strings.Join(kinds, " and ")+": let air reach every face")
+	}
+	return append(said, inside(defects)...)
 }
 
 // inside says that the wood may be spoiled inside, where no face shows it; none where not.
