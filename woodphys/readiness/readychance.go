@@ -81,7 +81,8 @@ func (c *readyChances) wanted(never float64) [3]float64 {
 	if never > 1-shares[2] {
 		return shares
 	}
-	if shares[2] *= slices.Max(c.share); shares[2] < readyFrom {
+	most := slices.Max(c.share)
+	if shares[2] = max(shares[2]*most, readyFrom); most < readyFrom {
 		shares[2] = noShare
 	}
 	return shares

@@ -79,7 +79,7 @@ func TestALateEndIsOneToPlanBy(t *testing.T) {
 			assert.Greater(t, v.Probability, readyFrom-0.03, "%g", mc)
 		case d.Median.Within && d.Never < 0.05:
 			unsure++
-			assert.Less(t, d.Likeliest.Share, readyFrom/bandShares[2])
+			assert.Less(t, d.Likeliest.Share, readyFrom)
 		}
 	}
 	t.Logf("%d late ends, %d dates without one", late, unsure)

@@ -72,7 +72,7 @@ func (h *history) bring(m *readiness.Moved) string {
 	}
 	var dates []string
 	for i := range m.Dates {
-		if d := &m.Dates[i]; d.Median.Within && d.Holds() {
+		if d := &m.Dates[i]; d.Median.Within && d.Holds() && d.Median.At > h.question.Today {
 			dates = append(dates, "to "+string(m.Open[i])+" about "+wire.PlainDate(h.stay.date(d.Median.At)))
 		}
 	}
