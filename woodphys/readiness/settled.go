@@ -28,7 +28,7 @@ func (r *Room) settles(told quantity.Band[quantity.Moisture], holds quantity.Moi
 	return told.Shifted(r.Loop.Rest(holds) - told.Value)
 }
 
-// A room is that of a stay where its air is told alike within these.
+// A room is half that of a stay where its air is told alike within one of these; see alike.
 const (
 	sameTemperature = 3.0  // K
 	sameHumidity    = 0.04 // fraction
@@ -48,14 +48,23 @@ func (s *Setup) TargetIn(rest quantity.Band[quantity.Moisture], room Room) Targe
 	if room.RelativeHumidity == 0 {
 		return target
 	}
-	if back := s.lastIn(room); back >= 0 {
-		target.Stay = back
-		target.PerRH = sorption.CurvesOf(&s.Wood).At(room.Temperature, sorption.Middle).Slope(room.RelativeHumidity)
-		if room.Loop != (drying.Loop{}) {
-			target.Loop, target.SD = room.Loop, 0 // what else is not known of the wood is as the piece has it
-		}
+	stay, share := s.inRoom(room)
+	if share == 0 {
+		return target
+	}
+	target.Stay = stay
+	target.PerRH = share * sorption.CurvesOf(&s.Wood).At(room.Temperature, sorption.Middle).Slope(room.RelativeHumidity)
+	if room.Loop != (drying.Loop{}) {
+		// what else is not known of the wood is as the piece has it
+		target.Loop = drying.Loop{Driest: toward(target.Mean, room.Loop.Driest, share), Wettest: toward(target.Mean, room.Loop.Wettest, share)}
+		target.SD *= quantity.Moisture(math.Sqrt(1 - share))
 	}
 	return target
+}
+
+// toward is a share of the way from one to another.
+func toward(from, to quantity.Moisture, share float64) quantity.Moisture {
+	return from + quantity.Moisture(share)*(to-from)
 }
 
 // TargetOf returns the target of a piece that comes to rest at a moisture content, 0.5

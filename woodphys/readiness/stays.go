@@ -41,10 +41,10 @@ func sameAir(a, b *drying.Climate) bool {
 	return ta == tb && ra == rb
 }
 
-// lastIn is the last of the stays that is in the air of a room, counted back from the last of all;
-// -1 where there is none. Only air that stays as it is is that of a room: that of a season is so on
-// some day.
-func (s *Setup) lastIn(room Room) int {
+// inRoom is which of the stays is in the air of a room, counted back from the last of all, and how
+// far it is that room, 0 to 1: the last of those that are it most. Only air that stays as it is is
+// that of a room: that of a season is so on some day.
+func (s *Setup) inRoom(room Room) (stay int, share float64) {
 	phases := joined(s.Phases)
 	for back := range phases {
 		air := phases[len(phases)-1-back].Climate
@@ -52,9 +52,17 @@ func (s *Setup) lastIn(room Room) int {
 			continue
 		}
 		t, rh := air.At(0)
-		if math.Abs(t.Celsius()-room.Temperature.Celsius()) < sameTemperature && math.Abs(rh-room.RelativeHumidity) < sameHumidity {
-			return back
+		same := alike(t.Celsius()-room.Temperature.Celsius(), sameTemperature) * alike(rh-room.RelativeHumidity, sameHumidity)
+		if same > share {
+			stay, share = back, same
 		}
 	}
-	return -1
+	return stay, share
+}
+
+// alike is how far two figures are the same by how far they are apart: half where that is the
+// tolerance, and by steps of nothing from all to none, so that a percent of humidity more does not
+// turn a verdict.
+func alike(apart, tolerance float64) float64 {
+	return min(max(1.5-math.Abs(apart)/tolerance, 0), 1)
 }

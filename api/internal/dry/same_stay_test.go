@@ -1,6 +1,7 @@
 package dry_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -52,6 +53,29 @@ func TestWhereWoodGoesNextDoesNotCountToday(t *testing.T) {
 		for i := range stay.Verdicts {
 			assert.Equal(t, stay.Verdicts[i].Verdict, goes.Verdicts[i].Verdict, next)
 			assert.InDelta(t, stay.Verdicts[i].Probability, goes.Verdicts[i].Probability, 0.05, "%s, then %s", stay.Verdicts[i].Step, next)
+		}
+	}
+}
+
+// A percent of humidity more or less in the room where it lies does not turn a verdict on wood that
+// is wanted in another that is nearly the same.
+func TestAPercentOfHumidityDoesNotTurnAVerdict(t *testing.T) {
+	for _, step := range []struct {
+		from, to, by float64
+		air          string
+	}{{37, 53, 1, `"temperature": "20 C", "rh_pct": %g`}, {14, 26, 0.75, `"temperature": "%g C", "rh_pct": 45`}} {
+		before := []float64{}
+		for at := step.from; at <= step.to; at += step.by {
+			r := readinessOf(t, `"wood": "walnut-black", "length": "2000 mm", "width": "200 mm", "thickness": "24 mm", "stacked_on": "2026-01-01"`,
+				"2026-08-01", `{"air": {`+fmt.Sprintf(step.air, at)+`}}`, "").Result
+			now := []float64{}
+			for i := range r.Verdicts {
+				now = append(now, r.Verdicts[i].Probability)
+				if len(before) > i {
+					assert.InDelta(t, before[i], now[i], 0.15, "%s at %g", r.Verdicts[i].Step, at)
+				}
+			}
+			before = now
 		}
 	}
 }
