@@ -1,6 +1,8 @@
 package moisture
 
 import (
+	"math"
+	"slices"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -17,7 +19,8 @@ type Gathered struct {
 
 // Gather returns what estimates of one piece, none to 1000, say together: those that
 // speak for the whole section or for a spot are combined, the last of the shell and the
-// last of the core give the gradient.
+// last of the core give the gradient, and the mean as well where no other reading but the weight
+// and the size of the piece speaks for it.
 //
 // Errors: those of Combine, counted in the list given ("estimates/3"); contradictory for
 // "estimates/i" of a core that no plank of such a mean has; and those of GradientOf, as estimates/i/mc_pct and estimates/i/sd_pct. The notes name inputs in the same
@@ -40,6 +43,10 @@ func Gather(estimates []Estimate) (Gathered, error) {
 			from, to := "estimates/"+strconv.Itoa(len(whole)), "estimates/"+strconv.Itoa(i)
 			whole, places = append(whole, *e), append(places, [2]string{from, to}, [2]string{from + "/", to + "/"})
 		}
+	}
+	if shell >= 0 && core >= 0 && !slices.ContainsFunc(whole, fine) {
+		from, to := "estimates/"+strconv.Itoa(len(whole)), "estimates/"+strconv.Itoa(core)
+		whole, places = append(whole, between(&estimates[shell], &estimates[core])), append(places, [2]string{from, to}, [2]string{from + "/", to + "/"})
 	}
 	if len(whole) > 0 {
 		mean, err := Combine(whole)
@@ -71,6 +78,27 @@ func Gather(estimates []Estimate) (Gathered, error) {
 		g.Gradient = &gradient
 	}
 	return g, nil
+}
+
+// fine reports an estimate that tells more than green from dry.
+func fine(e Estimate) bool { return e.How != densityRow.ID }
+
+// Of the mean between shell and core: the share of the way from the outer tenth at a face to the
+// middle fifth at which a parabola has its mean, 0.599 (a profile that has not yet come to the
+// middle has it further in, one of a wet core and a dry skin further out), and the standard
+// deviation of that share. By integration, derived; the deviation is our own choice.
+const (
+	meanBetween   = 0.6
+	meanBetweenSD = 0.15
+)
+
+// between is the mean of the section that shell and core leave open.
+func between(shell, core *Estimate) Estimate {
+	a, b := (1-meanBetween)*float64(shell.SD), meanBetween*float64(core.SD)
+	apart := core.MC.Value - shell.MC.Value
+	e := Estimate{How: core.How, Place: Mean}
+	e.set(shell.MC.Value+meanBetween*apart, quantity.Moisture(hypot(math.Sqrt(a*a+b*b+2*correlation(shell, core)*a*b), meanBetweenSD*float64(apart))))
+	return e
 }
 
 // Of a core beside the mean of a plank. Through a plank that dries the moisture content falls ever
