@@ -17,6 +17,9 @@ func wanted(wants []readiness.Want, report wire.Reporter) []string {
 		words := map[readiness.WantKind]string{
 			readiness.WantSample: "the moisture content is known to about " + quantity.FormatNumber(want.SD.Percent(), 1) +
 				" points, which does not settle it: " + sampled(&want, report),
+			readiness.WantTarget: "the wood is known better than where it comes to rest in that room, which is told to about " +
+				quantity.FormatNumber(want.SD.Percent(), 1) + " points: let it lie there until its weight stays the same, or give the " +
+				"mc_pct that your wood has settled at there as the target",
 			readiness.WantTime: "wait; give the stays of the billet for a date",
 			readiness.WantRoom: "its weight is at rest where it lies, and it is still wetter than it should be: waiting there gets it no " +
 				"drier; bring it into the room it will be worked in",

@@ -50,62 +50,6 @@ func TestHarmAheadIsToldWhereverWoodDriesOn(t *testing.T) {
 	assert.Contains(t, strings.Join(timing.DryWhole.Risks, "; "), "honeycomb")
 }
 
-func kindsOf(list []dry.DryingDefect) []string {
-	kinds := make([]string, 0, len(list))
-	for i := range list {
-		kinds = append(kinds, list[i].Kind)
-	}
-	return kinds
-}
-
-// Wet wood that is kept damp is told that it rots, also where it lies there already, for as long as
-// it is wet; and where it never dries enough to be brought in it is not told to wait for that.
-func TestWoodKeptDampIsToldThatItRots(t *testing.T) {
-	maple := func(stacked, exposure string) dry.ReadinessResult {
-		return readinessOf(t, `"wood": "sugar maple", "length": "2000 mm", "width": "200 mm", "thickness": "52 mm", "stacked_on": "`+stacked+`"`,
-			"2026-11-29", `{"station": "columbus-oh", "exposure": "`+exposure+`"}`, "").Result
-	}
-	r := maple("2026-06-01", "wrapped")
-	assert.Subset(t, kindsOf(r.Defects), []string{"mould", "decay"})
-	assert.Contains(t, r.Summary, "it may mould and rot")
-	for i := range r.Defects {
-		assert.GreaterOrEqual(t, r.Defects[i].Date, "2026-11-29", "what is ahead")
-	}
-	advice := strings.Join(r.Advice, "; ")
-	assert.Contains(t, advice, "let air reach every face")
-	assert.Contains(t, advice, "stack it on stickers under cover where the air is drier")
-
-	r = maple("2026-06-01", "small_stack")
-	assert.NotContains(t, kindsOf(r.Defects), "decay")
-	assert.NotContains(t, r.Summary, "rot")
-	assert.NotContains(t, strings.Join(r.Advice, "; "), "stack it on stickers under cover where the air is drier")
-}
-
-// What is brought into the room is told the day of every step there, also of one that it would be
-// ready for where it lies, but later.
-func TestTheDaysInTheRoomAreThoseOfAllStepsThatWait(t *testing.T) {
-	r := readinessOf(t, `"wood": "european oak", "length": "2000 mm", "width": "200 mm", "thickness": "27 mm", "stacked_on": "2025-11-01"`,
-		"2026-11-29", `{"station": "zurich", "exposure": "open_stack"}`, "").Result
-	require.NotEqual(t, "ready", r.Verdicts[0].Verdict)
-	require.NotEmpty(t, r.Verdicts[0].ReadyOn.Value)
-	require.Empty(t, r.Verdicts[1].ReadyOn.Value)
-	assert.Regexp(t, "There it would be ready to resaw about .*, to thickness about .*, to glue about ", strings.Join(r.Advice, " "))
-}
-
-// A piece that is too short to cut a sample from is not told to.
-func TestNoSampleIsCutFromAShortPiece(t *testing.T) {
-	next := func(length string) string {
-		r := readinessOf(t, `"wood": "walnut-black", "length": "`+length+`", "width": "100 mm", "thickness": "30 mm", "stacked_on": "2026-05-01"`,
-			"2026-11-29", `{"station": "columbus-oh", "exposure": "shed"}`, "").Result
-		require.NotNil(t, r.Next)
-		require.Equal(t, "ovendry_sample", r.Next.Kind)
-		return r.Next.Detail
-	}
-	assert.Contains(t, next("1000 mm"), "cut and oven-dry a sample")
-	assert.NotContains(t, next("120 mm"), "cut and")
-	assert.Contains(t, next("120 mm"), "an offcut of the same board")
-}
-
 // A step that cannot be said and of which half of the cases are ready today has no day to wait for.
 func TestWhatMayBeReadyTodayHasNoDate(t *testing.T) {
 	r := readinessOf(t, `"wood": "walnut-black", "length": "1000 mm", "width": "220 mm", "thickness": "52 mm", "stacked_on": "2024-04-01"`,
