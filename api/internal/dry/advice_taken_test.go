@@ -28,7 +28,7 @@ func TestWoodKeptDampIsToldThatItRots(t *testing.T) {
 	}
 	r := maple("2026-06-01", "wrapped")
 	assert.Subset(t, kindsOf(r.Defects), []string{"mould", "decay"})
-	assert.Contains(t, r.Summary, "it may mould and rot")
+	assert.Contains(t, r.Summary, "kept so damp it may rot")
 	for i := range r.Defects {
 		assert.GreaterOrEqual(t, r.Defects[i].Date, "2026-11-29", "what is ahead")
 	}

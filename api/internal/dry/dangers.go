@@ -2,6 +2,7 @@ package dry
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"latewood/api/internal/shelf"
@@ -116,20 +117,15 @@ func inDanger(checks *SurfaceChecks, defects []seasoning.Defect) string {
 	return text
 }
 
-// grave says how the wood may be spoiled as a whole: by damp, and inside, where no face shows it;
-// none where not. A stain is no more than the season brings, and the advice tells it.
+// grave says how the wood may be spoiled as a whole: by rot, and inside, where no face shows it;
+// none where not. Mould that can be brushed off and a stain are no more than a season brings, and
+// the advice tells them.
 func grave(defects []seasoning.Defect) []string {
-	var said, kinds []string
-	words := map[seasoning.DefectKind]string{seasoning.Mould: "mould", seasoning.Decay: "rot"}
-	for i := range defects {
-		if word := words[defects[i].Kind]; word != "" {
-			kinds = append(kinds, word)
-		}
+	said := inside(defects)
+	if slices.ContainsFunc(defects, func(d seasoning.Defect) bool { return d.Kind == seasoning.Decay }) {
+		said = append([]string{"kept so damp it may rot: let air reach every face"}, said...)
 	}
-	if kinds != nil {
-		said = append(said, "kept so damp it may "+strings.Join(kinds, " and ")+": let air reach every face")
-	}
-	return append(said, inside(defects)...)
+	return said
 }
 
 // inside says that the wood may be spoiled inside, where no face shows it; none where not.
