@@ -19,8 +19,7 @@ type Gathered struct {
 
 // Gather returns what estimates of one piece, none to 1000, say together: those that
 // speak for the whole section or for a spot are combined, the last of the shell and the
-// last of the core give the gradient, and the mean as well where no other reading but the weight
-// and the size of the piece speaks for it.
+// last of the core give the gradient.
 //
 // Errors: those of Combine, counted in the list given ("estimates/3"); contradictory for
 // "estimates/i" of a core that no plank of such a mean has; and those of GradientOf, as estimates/i/mc_pct and estimates/i/sd_pct. The notes name inputs in the same
@@ -28,7 +27,19 @@ type Gathered struct {
 // Accuracy: that of Combine and GradientOf.
 //
 // Source: rows mc.combine and mc.gradient.
-func Gather(estimates []Estimate) (Gathered, error) {
+func Gather(estimates []Estimate) (Gathered, error) { return gather(estimates, false) }
+
+// GatherWhole is Gather where the mean is asked for: where none but the weight and the size of the
+// piece speaks for it, shell and core do.
+//
+// Errors: as Gather.
+// Accuracy: as Gather; of the mean between shell and core, as a parabola has it, within a sixth of
+// what they are apart.
+//
+// Source: as Gather; integration of a parabola.
+func GatherWhole(estimates []Estimate) (Gathered, error) { return gather(estimates, true) }
+
+func gather(estimates []Estimate, fill bool) (Gathered, error) {
 	var g Gathered
 	var whole []Estimate
 	var places [][2]string // of each whole one in the list given
@@ -44,7 +55,7 @@ func Gather(estimates []Estimate) (Gathered, error) {
 			whole, places = append(whole, *e), append(places, [2]string{from, to}, [2]string{from + "/", to + "/"})
 		}
 	}
-	if shell >= 0 && core >= 0 && !slices.ContainsFunc(whole, fine) {
+	if fill && shell >= 0 && core >= 0 && !slices.ContainsFunc(whole, fine) {
 		from, to := "estimates/"+strconv.Itoa(len(whole)), "estimates/"+strconv.Itoa(core)
 		whole, places = append(whole, between(&estimates[shell], &estimates[core])), append(places, [2]string{from, to}, [2]string{from + "/", to + "/"})
 	}

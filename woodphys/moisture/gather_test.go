@@ -62,7 +62,7 @@ func TestShellAndCoreSpeakForTheMean(t *testing.T) {
 	coarse := Estimate{How: densityRow.ID, Place: Mean}
 	coarse.set(0, 0.29)
 	for _, mc := range []float64{6, 9, 12, 20} {
-		even, err := Gather([]Estimate{coarse, of(Shell, mc), of(Core, mc)})
+		even, err := GatherWhole([]Estimate{coarse, of(Shell, mc), of(Core, mc)})
 		require.NoError(t, err)
 		assert.InDelta(t, mc, even.Mean.MC.Value.Percent(), 0.2)
 		assert.Greater(t, even.Mean.SD, 0.85*of(Core, mc).SD, "one meter")
@@ -71,10 +71,10 @@ func TestShellAndCoreSpeakForTheMean(t *testing.T) {
 	over := func(from, to float64) float64 { return 1 - (to*to*to-from*from*from)/(3*(to-from)) }
 	shell, core, mean := over(0.8, 1), over(0, 0.2), over(0, 1)
 	assert.InDelta(t, meanBetween, (mean-shell)/(core-shell), 0.002)
-	steep, err := Gather([]Estimate{of(Shell, 10+10*shell), of(Core, 10+10*core)})
+	steep, err := GatherWhole([]Estimate{of(Shell, 10+10*shell), of(Core, 10+10*core)})
 	require.NoError(t, err)
 	assert.InDelta(t, 10+10*mean, steep.Mean.MC.Value.Percent(), 0.02)
-	fineOne, err := Gather([]Estimate{of(Shell, 10), of(Core, 14), of(Mean, 11)})
+	fineOne, err := GatherWhole([]Estimate{of(Shell, 10), of(Core, 14), of(Mean, 11)})
 	require.NoError(t, err)
 	assert.InDelta(t, 11, fineOne.Mean.MC.Value.Percent(), 1e-9, "a reading of the mean is one")
 }

@@ -316,7 +316,7 @@ var defectRules = []defectRule{
 		return s.shell > stainShell && s.core > stainCore && stainPerDay(s.celsius) > 0
 	},
 		detail: "sapwood stays wet and warm enough for fungi and its own juices to stain it, pale woods most",
-		advice: []string{"dry the surface fast at first, as far as checks allow", "another time saw in the cold months and stack on dry stickers the day it is sawn"}},
+		advice: []string{"saw in the cold months and stack on dry stickers the day it is sawn", "dry the surface fast at first, as far as checks allow"}},
 	{kind: Decay, after: decayAfter, holds: func(s *stateOfDrying) bool { return s.mean > decayMean && s.living(decayWarm) },
 		detail: "the wood stays above fibre saturation for half a year of warm weather, long enough to rot",
 		advice: []string{"open the stack or move it to drier air"}},
