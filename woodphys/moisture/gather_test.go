@@ -77,4 +77,11 @@ func TestShellAndCoreSpeakForTheMean(t *testing.T) {
 	fineOne, err := GatherWhole([]Estimate{of(Shell, 10), of(Core, 14), of(Mean, 11)})
 	require.NoError(t, err)
 	assert.InDelta(t, 11, fineOne.Mean.MC.Value.Percent(), 1e-9, "a reading of the mean is one")
+	for _, mc := range []float64{9, 40} {
+		alone, err := GatherWhole([]Estimate{coarse, of(Core, mc)})
+		require.NoError(t, err)
+		assert.Greater(t, alone.Mean.MC.High.Percent(), mc, "all of it, in wood at rest")
+		assert.Less(t, alone.Mean.MC.Low.Percent(), 2*mc/3)
+		assert.Nil(t, alone.Gradient)
+	}
 }

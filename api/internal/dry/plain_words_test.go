@@ -25,4 +25,8 @@ func TestLightWoodIsNotCalledDry(t *testing.T) {
 	both := of(`, {"kind": "pin_meter", "reading_mc_pct": 12, "depth": "2 mm"}, {"kind": "pin_meter", "reading_mc_pct": 12, "depth": "13 mm"}`)
 	assert.InDelta(t, 12, both.Moisture.MC.Value, 0.5)
 	assert.NotNil(t, both.Moisture.Gradient)
+	wet := of(`, {"kind": "pin_meter", "reading_mc_pct": 40, "depth": "13 mm"}`)
+	for _, v := range wet.Verdicts {
+		assert.Equal(t, "not_ready", v.Verdict, "its core is wet: %s", v.Step)
+	}
 }
