@@ -48,3 +48,40 @@ func TestGather(t *testing.T) {
 	assert.Equal(t, method.Contradictory, domain.Code)
 	assert.Equal(t, "estimates/4", domain.Input)
 }
+
+// Shell and core speak for the mean where nothing else does, or only the weight and the size of the
+// piece: it lies between them, of a parabola where its mean is, and is no surer than the meter.
+func TestShellAndCoreSpeakForTheMean(t *testing.T) {
+	of := func(place Place, mc float64) Estimate {
+		e, err := FromPinlessMeter(0.12, true)
+		require.NoError(t, err)
+		e.Place = place
+		e.set(quantity.Moisture(mc)*quantity.PercentMC, e.SD)
+		return e
+	}
+	coarse := Estimate{How: densityRow.ID, Place: Mean}
+	coarse.set(0, 0.29)
+	for _, mc := range []float64{6, 9, 12, 20} {
+		even, err := GatherWhole([]Estimate{coarse, of(Shell, mc), of(Core, mc)})
+		require.NoError(t, err)
+		assert.InDelta(t, mc, even.Mean.MC.Value.Percent(), 0.2)
+		assert.Greater(t, even.Mean.SD, 0.85*of(Core, mc).SD, "one meter")
+	}
+	// (1 - x^2) over the outer tenth at both faces, the middle fifth and the whole
+	over := func(from, to float64) float64 { return 1 - (to*to*to-from*from*from)/(3*(to-from)) }
+	shell, core, mean := over(0.8, 1), over(0, 0.2), over(0, 1)
+	assert.InDelta(t, meanBetween, (mean-shell)/(core-shell), 0.002)
+	steep, err := GatherWhole([]Estimate{of(Shell, 10+10*shell), of(Core, 10+10*core)})
+	require.NoError(t, err)
+	assert.InDelta(t, 10+10*mean, steep.Mean.MC.Value.Percent(), 0.02)
+	fineOne, err := GatherWhole([]Estimate{of(Shell, 10), of(Core, 14), of(Mean, 11)})
+	require.NoError(t, err)
+	assert.InDelta(t, 11, fineOne.Mean.MC.Value.Percent(), 1e-9, "a reading of the mean is one")
+	for _, mc := range []float64{9, 40} {
+		alone, err := GatherWhole([]Estimate{coarse, of(Core, mc)})
+		require.NoError(t, err)
+		assert.Greater(t, alone.Mean.MC.High.Percent(), mc, "all of it, in wood at rest")
+		assert.Less(t, alone.Mean.MC.Low.Percent(), 2*mc/3)
+		assert.Nil(t, alone.Gradient)
+	}
+}

@@ -42,9 +42,7 @@ func FromPinlessMeter(reading quantity.Moisture, densitySet bool) (Estimate, err
 		e.Notes.Warn(method.Warning{Code: method.DefaultUsed, Method: pinlessRow.ID, Input: "density_set", Detail: "the meter was not set to the wood's density; dense wood reads high"})
 	}
 	e.Notes.Warn(method.Warning{Code: method.Assumption, Method: pinlessRow.ID, Detail: "a pinless meter needs an air gap below the piece and reads high on wet surfaces"})
-	if over := reading.Percent() - 25; over > 0 {
-		sd += pinSDAbove * over
-	}
+	sd += WetMeterSD(reading).Percent()
 	e.set(reading, quantity.Moisture(sd)*quantity.PercentMC)
 	return e, nil
 }

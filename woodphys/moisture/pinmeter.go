@@ -126,7 +126,7 @@ func FromPinMeter(r PinReading) (Estimate, error) {
 	if err != nil {
 		return Estimate{}, err
 	}
-	base += pinSDAbove*math.Max(0, shown-25) + extra
+	base += WetMeterSD(r.Reading).Percent() + extra
 	if shown < 7 {
 		base += pinSDBelow
 	}
@@ -139,6 +139,14 @@ func FromPinMeter(r PinReading) (Estimate, error) {
 	}
 	e.set(mc, quantity.Moisture(math.Sqrt(base*base+variance))*quantity.PercentMC)
 	return e, nil
+}
+
+// WetMeterSD returns what is added to the standard deviation of a reading of a meter that shows so
+// much, because above 25 %MC it says wet and not how wet: 0 to there.
+//
+// Accuracy: a rule of thumb. Source: as pinSDAbove.
+func WetMeterSD(shown quantity.Moisture) quantity.Moisture {
+	return pinSDAbove * max(0, shown-25*quantity.PercentMC)
 }
 
 // douglasFir returns the temperature-corrected reading in %MC on the

@@ -38,6 +38,29 @@ const (
 	usualPinSD    = 1.75 * quantity.PercentMC
 )
 
+// wettestForPins is the moisture content above which a pin meter says that wood is wet, and not how
+// wet.
+//
+// Source: published as "unreliable above 25-30 %", as in the moisture chapter; the upper end is
+// our own choice.
+const wettestForPins = 30 * quantity.PercentMC
+
+// tells reports that a usual reading of the piece would say something at a time, in half of the cases
+// at least.
+func (p *Posterior) tells(c *Candidate, at quantity.Duration) bool {
+	if c.Kind != Pin {
+		return true
+	}
+	here, dry := p.e.find(at), 0.0
+	r := reading{part: c.Part}
+	for m, w := range p.e.weight {
+		if r.memberMoisture(p.e, here, m) <= float64(wettestForPins) {
+			dry += w
+		}
+	}
+	return dry >= 0.5
+}
+
 // UsualCandidates returns the readings a maker chooses among: weigh the first body
 // again after 7, 14 and 30 days if it was weighed before or its ovendry mass is
 // known, an ovendry sample now, a pin reading at the core now.

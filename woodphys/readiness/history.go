@@ -2,6 +2,7 @@ package readiness
 
 import (
 	"context"
+	"slices"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
@@ -178,9 +179,17 @@ func (c *Contradiction) means(now quantity.Moisture) quantity.Moisture {
 // Own choice: what one says of the whole.
 const sampleTells = 1 * quantity.PercentMC
 
+// sampleSettles is the share of the uncertainty of the verdict from which on a sample is said to
+// settle it. Own choice.
+const sampleSettles = 0.1
+
 // wants are what would make the judgement surer beside the next reading: a sample, where the
-// readings leave the level open.
+// readings leave the level open and one would tell more.
 func (a *HistoryAnswer) wants(length quantity.Length) []Want {
+	tells := func(o Option) bool { return o.Kind == Sample && o.Gain >= sampleSettles }
+	if !slices.ContainsFunc(a.Next.Options, tells) {
+		return nil
+	}
 	for i := range a.Verdicts {
 		for j := range a.Verdicts[i].Criteria {
 			c := &a.Verdicts[i].Criteria[j]

@@ -22,9 +22,12 @@ type Target struct {
 	// common.
 	WoodShare float64
 	// PerRH is by how much the target rises with the relative humidity of the room (%MC
-	// as a fraction, over a fraction), where the room is that of the last stay: what its
+	// as a fraction, over a fraction), where the room is that of a stay: what its
 	// air differs from what is told holds for both. 0: another room.
 	PerRH float64
+	// Stay is which of the stays that is, with PerRH, counted back from the last, 0: stays that
+	// follow each other in one air are one.
+	Stay int
 	// Loop are the edges between which the piece is at rest in that room, at the EMCFactor
 	// of the setup's wood; zero: it is to come to Mean.
 	Loop drying.Loop
@@ -59,7 +62,8 @@ func (t *Target) of(p *Posterior, m int) aim {
 	w := t.WoodShare
 	scale, shift := math.Exp(w*p.e.x[m][iEMC]), 0.0
 	if t.PerRH != 0 {
-		shift = t.PerRH * p.setup.airOf(len(p.setup.Phases)-1) * p.e.x[m][iStays+2*(p.setup.stays()-1)]
+		in := max(len(p.setup.Phases)-1-t.Stay, 0)
+		shift = t.PerRH * p.setup.airOf(in) * p.e.x[m][iStays+2*p.setup.stayOf(in)]
 	}
 	edges := t.Loop
 	if edges == (drying.Loop{}) {

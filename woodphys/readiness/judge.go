@@ -138,7 +138,7 @@ func level(limits Limits, state State) Criterion {
 
 func gradient(limits Limits, g Uncertain) Criterion {
 	c := Criterion{Name: gradientCriterion, Known: g.Known, Outcome: CannotSay, Allowed: method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
-		Detail: "no readings at two depths; the core may be wetter than the shell by more than " + points(limits.Gradient) + " points"}
+		Detail: "no readings at two depths, near the face and at the core; the core may be wetter than the shell by more than " + points(limits.Gradient) + " points"}
 	if !g.Known {
 		return c
 	}

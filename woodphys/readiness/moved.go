@@ -16,7 +16,8 @@ type Moved struct {
 	Nearest quantity.Moisture // it comes to there, in the middle forecast, from the day asked about on
 	At      quantity.Duration // of the move: today, or later where it is too wet for a dry room
 	Steps   []Step            // that it is never ready for where it lies
-	Dates   []ReadyDate       // of those steps in the room; none where its air or the day of the move is not known
+	Open    []Step            // that it is not ready for today: they come sooner in the room as well
+	Dates   []ReadyDate       // of those that are open, in the room; none where its air or the day of the move is not known
 }
 
 // IndoorsFrom is the moisture content at which air-dried wood is brought indoors: wetter
@@ -36,8 +37,13 @@ const (
 func (a *HistoryAnswer) moved(ctx context.Context, q *HistoryQuestion) error {
 	m := &Moved{At: -1}
 	for i := range a.Verdicts {
-		if a.Verdicts[i].Outcome != Ready && !a.Dates[i].Median.Within && a.staysOff(m, q, LimitsOf(a.Verdicts[i].Step, q.Billet.judged(), q.Limits)) {
-			m.Steps = append(m.Steps, a.Verdicts[i].Step)
+		step := a.Verdicts[i].Step
+		if a.Verdicts[i].Outcome == Ready {
+			continue
+		}
+		m.Open = append(m.Open, step)
+		if !a.Dates[i].Median.Within && a.staysOff(m, q, LimitsOf(step, q.Billet.judged(), q.Limits)) {
+			m.Steps = append(m.Steps, step)
 		}
 	}
 	if m.Steps == nil {
@@ -66,7 +72,7 @@ func (a *HistoryAnswer) moved(ctx context.Context, q *HistoryQuestion) error {
 		return err
 	}
 	target := setup.TargetIn(q.Target, q.Room)
-	for _, step := range m.Steps {
+	for _, step := range m.Open {
 		date, err := p.ReadyDate(LimitsOf(step, q.Billet.judged(), q.Limits), target, q.Today, 0)
 		if err != nil {
 			return err

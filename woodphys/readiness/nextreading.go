@@ -59,8 +59,8 @@ const (
 	tellsLittle   = 0.02
 )
 
-// NextReading returns which of the candidates, the usual ones when there are none,
-// tells most about when step s is ready, seen from a time on: the one that most
+// NextReading returns which of the candidates, the usual ones when there are none (without
+// those that would say nothing of wood so wet), tells most about when step s is ready, seen from a time on: the one that most
 // reduces the expected entropy of the verdict while that is open (probability 0.1
 // to 0.9), else the expected standard deviation of the ready date. Of readings
 // that are nearly as good the soonest is taken. from: 0 to the horizon; at most 50
@@ -79,7 +79,7 @@ func (p *Posterior) NextReading(limits Limits, target Target, from quantity.Dura
 	usual := len(candidates) == 0
 	if usual {
 		for _, c := range p.UsualCandidates() {
-			if from+c.After <= p.Horizon() {
+			if from+c.After <= p.Horizon() && p.tells(&c, from+c.After) {
 				candidates = append(candidates, c)
 			}
 		}

@@ -3,6 +3,7 @@ package readiness
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -61,7 +62,7 @@ func TestSampleTellsMoreThanMeter(t *testing.T) {
 	s := billet(t)
 	p, err := Learn(context.Background(), s, nil)
 	require.NoError(t, err)
-	a, err := p.NextReading(LimitsFor(Resaw, s.Thickness), room(), 150*quantity.Day)
+	a, err := p.NextReading(LimitsFor(Resaw, s.Thickness), room(), 150*quantity.Day, p.UsualCandidates()...)
 	require.NoError(t, err)
 	require.Len(t, a.Options, 2)
 	assert.Equal(t, ByDate, a.By)
@@ -83,4 +84,33 @@ func TestSampleToComeStraysAsTaken(t *testing.T) {
 	require.Greater(t, r.y, 0.15)
 	stray := p.setup.straying(r.at, r.y)
 	assert.InDelta(t, sampleShare*sampleShare*r.y*r.y+float64(usualSampleSD*usualSampleSD), self-p.setup.shared(&stray, &stray), 1e-12)
+}
+
+// No reading is advised that would say nothing: a pin meter only says "wet" of a core above 30 %,
+// and is among the usual readings once the core is drier, as long as it dries.
+func TestNoMeterIsAdvisedForWetWood(t *testing.T) {
+	s := billet(t)
+	s.Members = 64
+	p, err := Learn(context.Background(), s, nil)
+	require.NoError(t, err)
+	left, offered := 0, 0
+	for _, days := range []float64{5, 40, 80, 120, 200, 300, 500, 700, 900} {
+		from := quantity.Duration(days) * quantity.Day
+		now, err := p.Now(from)
+		require.NoError(t, err)
+		a, err := p.NextReading(LimitsFor(Resaw, s.Thickness), room(), from)
+		require.NoError(t, err)
+		require.NotEmpty(t, a.Options)
+		pin := slices.ContainsFunc(a.Options, func(o Option) bool { return o.Kind == Pin })
+		switch core := now.Core.Value; {
+		case core > 35*quantity.PercentMC:
+			left++
+			assert.False(t, pin, "day %g, core %.1f %%", days, core.Percent())
+		case core < 25*quantity.PercentMC:
+			offered++
+			assert.True(t, pin, "day %g, core %.1f %%", days, core.Percent())
+		}
+	}
+	assert.Greater(t, left, 1)
+	assert.Greater(t, offered, 1)
 }

@@ -38,7 +38,7 @@ func JudgePlain(q *PlainQuestion) (PlainAnswer, error) {
 		a.Notes.Merge(notes)
 		a.Verdicts = append(a.Verdicts, verdict)
 	}
-	a.Wants = q.Seen.wants(q.Billet.Length, a.Verdicts, q.Target.Value)
+	a.Wants = q.Seen.wants(q.Billet.Length, a.Verdicts, q.Target)
 	var err error
 	a.Settled, err = q.Billet.Settle(q.Seen.MC.MC, q.Seen.MC.SD, q.Target)
 	return a, err

@@ -201,9 +201,24 @@ func TestWants(t *testing.T) {
 				assert.Equal(t, 300*quantity.Millimetre, w.FromEnd)
 			case WantWeights:
 				assert.Equal(t, max(1, 3-len(c.weights)), w.More)
-			case WantTime, WantRoom, WantMoisture, WantTwoDepths, WantSplitSample, WantEven, WantAgain, WantMoreWeighing:
+			case WantTarget, WantTime, WantRoom, WantMoisture, WantTwoDepths, WantSplitSample, WantEven, WantAgain, WantMoreWeighing:
 			}
 		}
+	}
+}
+
+// A sample is wanted of wood that is known worse than its target, and never of wood that is known
+// better: no sample tells where wood comes to rest.
+func TestNoSampleIsWantedForTheTarget(t *testing.T) {
+	for _, sd := range []quantity.Moisture{0.002, 0.004, 0.008, 0.02} {
+		seen, err := See(read(t, 0.1, sd), weighings(1090, 1090, 1090))
+		require.NoError(t, err)
+		a, err := JudgePlain(&PlainQuestion{Billet: Billet{Wood: wood.Wood{Radial: wood.Published(0.048), Tangential: wood.Published(0.099), FibreSaturation: 0.3},
+			Width: 0.2, Thickness: 0.05}, Seen: seen, Target: quantity.NormalBand(0.09, quantity.Moisture(0.006))})
+		require.NoError(t, err)
+		want := map[bool]WantKind{true: WantSample, false: WantTarget}[sd > 0.006]
+		assert.Contains(t, kindsOf(a.Wants), want, "%g", sd)
+		assert.NotContains(t, kindsOf(a.Wants), map[WantKind]WantKind{WantSample: WantTarget, WantTarget: WantSample}[want], "%g", sd)
 	}
 }
 

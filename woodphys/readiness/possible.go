@@ -144,7 +144,7 @@ func (q *HistoryQuestion) learn(ctx context.Context, setup Setup) (*Posterior, [
 	if err != nil {
 		return nil, nil, err
 	}
-	p, err := Learn(ctx, setup, q.Observations)
+	p, err := learnWet(ctx, setup, q.Observations)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -157,7 +157,7 @@ func (q *HistoryQuestion) learn(ctx context.Context, setup Setup) (*Posterior, [
 		for _, one := range out {
 			left[one.Index].Aside = true
 		}
-		if p, err = Learn(ctx, setup, left); err != nil {
+		if p, err = learnWet(ctx, setup, left); err != nil {
 			return nil, nil, err
 		}
 	}

@@ -74,15 +74,22 @@ func (c *readyChances) shares(weight []float64) {
 }
 
 // wanted are the shares of an early, a middle and a late day, of cases of which a share never is
-// ready. One that is ready now and then, because what is known of it leaves its level open, keeps
-// no late day from being told.
+// ready. What some are now and then, as the level of each goes with the seasons, keeps no late day
+// from being told, but a late day is one to plan by: on it a step would be called ready.
 func (c *readyChances) wanted(never float64) [3]float64 {
 	shares := bandShares
-	if never <= 1-shares[2] {
-		shares[2] = max(shares[2]*slices.Max(c.share), shares[1])
+	if never > 1-shares[2] {
+		return shares
+	}
+	most := slices.Max(c.share)
+	if shares[2] = max(shares[2]*most, readyFrom); most < readyFrom {
+		shares[2] = noShare
 	}
 	return shares
 }
+
+// noShare is more than the cases there are.
+const noShare = 2
 
 // first is when so many of the cases are first ready, on the straight line between two times.
 func (c *readyChances) first(share float64) Date {

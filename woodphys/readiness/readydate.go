@@ -19,8 +19,8 @@ type Date struct {
 // are ready on a day, and not how many have been by then.
 type ReadyDate struct {
 	// Low and Median are the first days on which 5 and 50 % of the cases are ready that very day,
-	// High the first on which 95 % are of as many as ever are; none, where more than 5 % are on no
-	// day. No day is given where half of them never are, or where the day would not be kept: but for
+	// High the first on which 95 % are of as many as ever are; none, where those are too few to call
+	// the step ready, or more than 5 % are on no day. No day is given where half of them never are, or where the day would not be kept: but for
 	// Low, where more and more are up to the horizon.
 	Low, Median, High Date
 	Already           float64 // probability that it is ready at the time asked from, as Judge has it
@@ -58,6 +58,18 @@ const aboutMost = 0.9
 //
 // Accuracy: that of ReadyDate. Source: own choice.
 func (d *ReadyDate) Holds() bool { return d.Kept >= 0.5 }
+
+// EverSure reports that on some day of the forecast so many cases are ready that the step would be
+// called ready on it without a reading.
+//
+// Accuracy: that of ReadyDate. Source: own choice.
+func (d *ReadyDate) EverSure() bool { return d.Likeliest.Share >= readyFrom }
+
+// MostlyOnce reports that nearly every case is ready on some day, so that what keeps it from having a
+// late day is that they are so on different days.
+//
+// Accuracy: that of ReadyDate. Source: own choice.
+func (d *ReadyDate) MostlyOnce() bool { return d.Never <= 1-bandShares[2] }
 
 // ReadyDate returns when step s is ready, from a time on, up to horizon (0 means the end of
 // the phases); both between 0 and the horizon of the posterior.
@@ -108,13 +120,13 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 
 // unlessToday leaves out the day of a step of which half of the cases are ready on the very day
 // asked from, where that is too few to say so: it would be no day to wait for. What is not ready
-// then is so on the next day at the earliest.
+// then, or of fewer than half of the cases, is so on the next day at the earliest.
 func (d *ReadyDate) unlessToday(v *Verdict, today, horizon quantity.Duration) {
 	tomorrow := min(today+quantity.Day, horizon)
 	if v.Outcome == Ready || !d.Median.Within || d.Median.At >= tomorrow {
 		return
 	}
-	if v.Outcome == NotReady {
+	if v.Outcome == NotReady || d.Already < bandShares[1] {
 		d.Median.At, d.High.At = tomorrow, max(d.High.At, tomorrow)
 		return
 	}

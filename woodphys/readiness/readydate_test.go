@@ -57,6 +57,36 @@ func TestADateIsADayOnWhichHalfAreReady(t *testing.T) {
 	assert.Greater(t, len(why), 1)
 }
 
+// The late end of a date is one to plan by: judged on it, the step is ready without a reading. A thin
+// piece that follows the seasons is ready now and then for sure, and on no day as sure as that.
+func TestALateEndIsOneToPlanBy(t *testing.T) {
+	s := billet(t)
+	s.Thickness = 6 * quantity.Millimetre
+	s.Phases = season(t, "madison", 100, 1500*quantity.Day, 0)
+	s.Members = 64
+	p, err := Learn(context.Background(), s, nil)
+	require.NoError(t, err)
+	late, unsure := 0, 0
+	for mc := 0.06; mc < 0.14; mc += 0.004 {
+		limits, target := LimitsFor(Resaw, s.Thickness), Target{Mean: quantity.Moisture(mc), SD: 0.004, WoodShare: 1}
+		d, err := p.ReadyDate(limits, target, 20*quantity.Day, 0)
+		require.NoError(t, err)
+		switch {
+		case d.High.Within:
+			late++
+			v, _, err := p.Judge(Resaw, limits, target, d.High.At)
+			require.NoError(t, err)
+			assert.Greater(t, v.Probability, readyFrom-0.03, "%g", mc)
+		case d.Median.Within && d.Never < 0.05:
+			unsure++
+			assert.Less(t, d.Likeliest.Share, readyFrom)
+		}
+	}
+	t.Logf("%d late ends, %d dates without one", late, unsure)
+	assert.Positive(t, late)
+	assert.Positive(t, unsure)
+}
+
 // The same of when a course is down: on the day that is told half of the members are.
 func TestACourseIsDownOnItsDay(t *testing.T) {
 	s := billet(t)
@@ -91,4 +121,36 @@ func TestACourseIsDownOnItsDay(t *testing.T) {
 	}
 	assert.Positive(t, given)
 	assert.Positive(t, none)
+}
+
+// A step of fewer than half of the cases today that most are ready for tomorrow is not one that may
+// be ready today: it has its day.
+func TestWhatIsReadyTomorrowIsNotOpenToday(t *testing.T) {
+	s := billet(t)
+	s.Thickness = 4 * quantity.Millimetre
+	s.Phases = season(t, "madison", 100, 300*quantity.Day, 300*quantity.Day)
+	s.Members = 64
+	p, err := Learn(context.Background(), s, nil)
+	require.NoError(t, err)
+	limits, target := LimitsFor(Resaw, s.Thickness), room()
+	soon := 0
+	for at := 296.0; at < 303; at += 0.25 {
+		today := quantity.Duration(at) * quantity.Day
+		v, _, err := p.Judge(Resaw, limits, target, today)
+		require.NoError(t, err)
+		d, err := p.ReadyDate(limits, target, today, 0)
+		require.NoError(t, err)
+		near := d.Median.Within && d.Median.At < today+quantity.Day
+		d.unlessToday(&v, today, p.Horizon())
+		if v.Outcome != CannotSay {
+			continue
+		}
+		assert.Equal(t, near && v.Probability >= 0.5, d.Perhaps, "day %g: %.2f", at, v.Probability)
+		if near && v.Probability < 0.5 {
+			soon++
+			assert.Equal(t, today+quantity.Day, d.Median.At)
+			assert.GreaterOrEqual(t, d.High.At, d.Median.At)
+		}
+	}
+	assert.Positive(t, soon)
 }

@@ -95,7 +95,7 @@ var jointRow = method.Method{
 var readyDateRow = method.Method{
 	ID: "readiness.ready-date", Chapter: "readiness",
 	Summary:  "When every criterion of a step is met by most cases, and how likely never within the horizon",
-	Equation: "first days on which 5 and 50 % of the members, by weight, meet every criterion that very day, and 95 % of as many as ever do; kept: the share of those that do on the middle day that do 28 days later as well; never: the share of those that do on no day",
+	Equation: "first days on which 5 and 50 % of the members, by weight, meet every criterion that very day, and 95 % of as many as ever do, where those are four fifths of all at least; kept: the share of those that do on the middle day that do 28 days later as well; never: the share of those that do on no day",
 	Inputs: []method.Input{
 		{Name: "at_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 		{Name: "horizon_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},

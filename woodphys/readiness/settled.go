@@ -28,15 +28,15 @@ func (r *Room) settles(told quantity.Band[quantity.Moisture], holds quantity.Moi
 	return told.Shifted(r.Loop.Rest(holds) - told.Value)
 }
 
-// A room is the last stay where its air is told alike within these.
+// A room is half that of a stay where its air is told alike within one of these; see alike.
 const (
 	sameTemperature = 3.0  // K
 	sameHumidity    = 0.04 // fraction
 )
 
 // TargetIn returns the target of a piece that comes to rest at a moisture content (0.5 to
-// 30 %MC with its band) in a room. Where the room is that of the last stay, what its air
-// really is belongs to piece and target alike, and so does the side of the sorption loop
+// 30 %MC with its band) in a room. Where the piece lies in that room, lay there or comes there,
+// what its air really is belongs to piece and target alike, and so does the side of the sorption loop
 // that it comes from, where the room tells its edges: a piece that has lain there for years
 // is ready, whatever the hygrometer is worth and whatever it was before.
 //
@@ -45,17 +45,26 @@ const (
 // Source: as TargetOf; the slope of the sorption curve; drying.Loop.
 func (s *Setup) TargetIn(rest quantity.Band[quantity.Moisture], room Room) Target {
 	target := TargetOf(rest)
-	if room.RelativeHumidity == 0 || len(s.Phases) == 0 || s.Phases[len(s.Phases)-1].Climate == nil {
+	if room.RelativeHumidity == 0 {
 		return target
 	}
-	t, rh := s.Phases[len(s.Phases)-1].Climate.At(s.horizon())
-	if math.Abs(t.Celsius()-room.Temperature.Celsius()) < sameTemperature && math.Abs(rh-room.RelativeHumidity) < sameHumidity {
-		target.PerRH = sorption.CurvesOf(&s.Wood).At(room.Temperature, sorption.Middle).Slope(room.RelativeHumidity)
-		if room.Loop != (drying.Loop{}) {
-			target.Loop, target.SD = room.Loop, 0 // what else is not known of the wood is as the piece has it
-		}
+	stay, share := s.inRoom(room)
+	if share == 0 {
+		return target
+	}
+	target.Stay = stay
+	target.PerRH = share * sorption.CurvesOf(&s.Wood).At(room.Temperature, sorption.Middle).Slope(room.RelativeHumidity)
+	if room.Loop != (drying.Loop{}) {
+		// what else is not known of the wood is as the piece has it
+		target.Loop = drying.Loop{Driest: toward(target.Mean, room.Loop.Driest, share), Wettest: toward(target.Mean, room.Loop.Wettest, share)}
+		target.SD *= quantity.Moisture(math.Sqrt(1 - share))
 	}
 	return target
+}
+
+// toward is a share of the way from one to another.
+func toward(from, to quantity.Moisture, share float64) quantity.Moisture {
+	return from + quantity.Moisture(share)*(to-from)
 }
 
 // TargetOf returns the target of a piece that comes to rest at a moisture content, 0.5

@@ -203,6 +203,7 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 	} else {
 		l.Time = quantity.Day
 	}
+	s.Phases = joined(s.Phases)
 	s.airTold = s.AirSD != 0
 	fill(&s.AirSD, DefaultAirSD)
 	s.inflate = 1

@@ -12,6 +12,7 @@ type WantKind string
 // Kinds of wants.
 const (
 	WantSample       WantKind = "sample"        // the level is not known well enough
+	WantTarget       WantKind = "target"        // the level is known better than where it comes to rest
 	WantTime         WantKind = "time"          // too wet
 	WantRoom         WantKind = "room"          // too wet, and at rest where it lies
 	WantMoisture     WantKind = "moisture"      // too dry
@@ -26,7 +27,7 @@ const (
 // Want is one of them.
 type Want struct {
 	Kind WantKind
-	// SD is how well the level is known, for a sample, and FromEnd how far from an end
+	// SD is how well the level is known, for a sample, or the target, and FromEnd how far from an end
 	// that is cut at least; 0 where the piece is too short for that. Whole says that it is too short
 	// to be cut at all.
 	SD      quantity.Moisture
@@ -43,6 +44,12 @@ const sampleFromEnd = 300 * quantity.Millimetre
 // both sides of it. Own choice.
 const shortestCut = 150 * quantity.Millimetre
 
+// TooShortToCut reports that no sample can be cut from the billet with wood left on both sides of
+// it; false where its length is not known.
+//
+// Accuracy: a rule of thumb. Source: own choice.
+func (b *Billet) TooShortToCut() bool { return b.Length > 0 && b.Length < shortestCut }
+
 // wantSample is a sample that is wanted of a piece of a length, 0 where that is not known.
 func wantSample(sd quantity.Moisture, length quantity.Length) Want {
 	want := Want{Kind: WantSample, SD: sd, FromEnd: sampleFromEnd}
@@ -53,7 +60,7 @@ func wantSample(sd quantity.Moisture, length quantity.Length) Want {
 }
 
 // wants are those of the criteria that are not met, each once.
-func (s *Seen) wants(length quantity.Length, verdicts []Verdict, target quantity.Moisture) []Want {
+func (s *Seen) wants(length quantity.Length, verdicts []Verdict, target quantity.Band[quantity.Moisture]) []Want {
 	var list []Want
 	atRest := false
 	for i := range verdicts {
@@ -77,14 +84,16 @@ func (s *Seen) wants(length quantity.Length, verdicts []Verdict, target quantity
 }
 
 // wantOf is what a criterion that is not met wants; wood at rest gets no drier by waiting.
-func (s *Seen) wantOf(c *Criterion, length quantity.Length, target quantity.Moisture, atRest bool) Want {
+func (s *Seen) wantOf(c *Criterion, length quantity.Length, target quantity.Band[quantity.Moisture], atRest bool) Want {
 	unsure := c.Outcome == CannotSay
 	switch {
+	case c.Name == levelCriterion && unsure && s.MC.SD < target.SD(): // no sample makes that surer
+		return Want{Kind: WantTarget, SD: target.SD()}
 	case c.Name == levelCriterion && unsure:
 		return wantSample(s.MC.SD, length)
-	case c.Name == levelCriterion && s.MC.MC.Value > target && atRest:
+	case c.Name == levelCriterion && s.MC.MC.Value > target.Value && atRest:
 		return Want{Kind: WantRoom}
-	case c.Name == levelCriterion && s.MC.MC.Value > target:
+	case c.Name == levelCriterion && s.MC.MC.Value > target.Value:
 		return Want{Kind: WantTime}
 	case c.Name == levelCriterion:
 		return Want{Kind: WantMoisture}

@@ -14,7 +14,7 @@ import (
 type Judged struct {
 	*readiness.HistoryAnswer
 	Checks  *drying.CheckRisk // nil where it is not known, or the piece is no longer so wet
-	Defects []Defect          // that spoil wood which dries too fast or too hot; of what is ahead alone
+	Defects []Defect          // to be looked out for, of what is ahead alone
 }
 
 // Judge judges a piece by its history and its readings as readiness.JudgeHistory does, and where
@@ -56,12 +56,16 @@ func (j *Judged) ahead(ctx context.Context, piece *Piece, q *readiness.HistoryQu
 	p.Thickness = q.Setup.Thickness // of a wedge, as what it is dried
 	o := &Outlook{Prior: Prior{Setup: q.Setup}, Posterior: learned, solver: drying.Solver{Work: q.Setup.Work}}
 	o.Setup.Factor, o.Setup.Pace, o.Setup.StartMC = learned.Factor.Value, learned.Pace.Value, learned.StartMC.Value
-	risk, known, defects, err := o.spoils(ctx, &p, q.Today, j.Now.Mean.Value, learned.Factor.High)
+	course, err := o.watch(ctx, &p)
+	if err != nil {
+		return err
+	}
+	j.Defects = p.defects(course.from(q.Today), caseStress(&p, course))
+	risk, known, err := o.checksWhileWet(ctx, q.Today, j.Now.Mean.Value, learned.Factor.High)
 	if known {
 		j.Notes.Merge(risk.Notes)
 		j.Checks = &risk
 	}
-	j.Defects = defects
 	return err
 }
 
@@ -76,22 +80,24 @@ func (o *Outlook) Spoils(ctx context.Context, p *Piece) (risk drying.CheckRisk, 
 	if o.Setup.StartMC < DriedBefore {
 		return risk, false, nil, nil
 	}
-	return o.spoils(ctx, p, 0, o.Setup.StartMC, o.Factor.Band().High)
-}
-
-// spoils is that from a day on, on which the wood holds so much in the mean; fast is the factor of a
-// fast piece.
-func (o *Outlook) spoils(ctx context.Context, p *Piece, from quantity.Duration, holds quantity.Moisture,
-	fast float64) (risk drying.CheckRisk, known bool, list []Defect, err error) {
 	course, err := o.watch(ctx, p)
 	if err != nil {
 		return risk, false, nil, err
 	}
-	list = slices.DeleteFunc(p.defects(course.from(from), caseStress(p, course)), func(d Defect) bool {
+	list = slices.DeleteFunc(p.defects(course, caseStress(p, course)), func(d Defect) bool {
 		return d.Kind != Honeycomb && d.Kind != Collapse && d.Kind != Casehardening
 	})
-	if holds >= DriedBefore { // else the time in which checks start has passed
-		risk, known, err = o.checksFrom(ctx, from, fast)
-	}
+	risk, known, err = o.checksWhileWet(ctx, 0, o.Setup.StartMC, o.Factor.Band().High)
 	return risk, known, list, err
+}
+
+// checksWhileWet is the risk of surface checks from a day on, on which the wood holds so much in
+// the mean; fast is the factor of a fast piece. Of wood that is drier the time in which checks start
+// has passed.
+func (o *Outlook) checksWhileWet(ctx context.Context, from quantity.Duration, holds quantity.Moisture,
+	fast float64) (risk drying.CheckRisk, known bool, err error) {
+	if holds < DriedBefore {
+		return risk, false, nil
+	}
+	return o.checksFrom(ctx, from, fast)
 }

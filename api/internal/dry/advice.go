@@ -17,6 +17,9 @@ func wanted(wants []readiness.Want, report wire.Reporter) []string {
 		words := map[readiness.WantKind]string{
 			readiness.WantSample: "the moisture content is known to about " + quantity.FormatNumber(want.SD.Percent(), 1) +
 				" points, which does not settle it: " + sampled(&want, report),
+			readiness.WantTarget: "the wood is known better than where it comes to rest in that room, which is told to about " +
+				quantity.FormatNumber(want.SD.Percent(), 1) + " points: let it lie there until its weight stays the same, or give the " +
+				"mc_pct that your wood has settled at there as the target",
 			readiness.WantTime: "wait; give the stays of the billet for a date",
 			readiness.WantRoom: "its weight is at rest where it lies, and it is still wetter than it should be: waiting there gets it no " +
 				"drier; bring it into the room it will be worked in",
@@ -60,20 +63,20 @@ func (h *history) bring(m *readiness.Moved) string {
 		steps = append(steps, string(step))
 	}
 	side := map[bool]string{true: "will hardly come below ", false: "will hardly come above "}[m.Wetter]
-	text := "where it lies it " + side + nearest + ", too far from the target of " + target + " to " + strings.Join(steps, " or ") +
-		": bring it into the room it will be worked in"
+	text := "where it lies it " + side + nearest + ", too far from the target of " + target + " to " + strings.Join(steps, " or ") + ": "
+	const room, why = "bring it into the room it will be worked in", "; wetter wood checks in dry air"
 	onceDry := " once it is down to " + quantity.FormatNumber(readiness.IndoorsFrom.Percent(), 0) + " %"
-	const why = "; wetter wood checks in dry air"
-	switch {
-	case m.At < 0:
-		return text + onceDry + why
-	case m.At > h.question.Today:
+	if m.At < 0 { // nor is it ever dry enough there to be brought in
+		return text + "stack it on stickers under cover where the air is drier and reaches every face, and " + room + onceDry + why
+	}
+	text += room
+	if m.At > h.question.Today {
 		text += onceDry + ", about " + wire.PlainDate(h.stay.date(m.At)) + why
 	}
 	var dates []string
 	for i := range m.Dates {
-		if d := &m.Dates[i]; d.Median.Within && d.Holds() {
-			dates = append(dates, "to "+steps[i]+" about "+wire.PlainDate(h.stay.date(d.Median.At)))
+		if d := &m.Dates[i]; d.Median.Within && d.Holds() && d.Median.At > h.question.Today {
+			dates = append(dates, "to "+string(m.Open[i])+" about "+wire.PlainDate(h.stay.date(d.Median.At)))
 		}
 	}
 	if dates != nil {

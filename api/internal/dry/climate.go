@@ -87,7 +87,12 @@ func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method
 
 // roomOf is a room that keeps its air.
 func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, error) {
-	state, err := stay.Air.State("air", notes)
+	read := stay.Air.State
+	switch stay.Exposure {
+	case "kiln", "dehumidifier", "solar_kiln":
+		read = stay.Air.StateInKiln
+	}
+	state, err := read("air", notes)
 	if err != nil {
 		return nil, place{}, err
 	}

@@ -2,6 +2,7 @@ package dry
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"latewood/api/internal/shelf"
@@ -110,10 +111,21 @@ func inDanger(checks *SurfaceChecks, defects []seasoning.Defect) string {
 	if checks != nil && checks.Risk == string(drying.RiskHigh) {
 		text = "; risk of surface checks: high"
 	}
-	for _, one := range inside(defects) {
+	for _, one := range grave(defects) {
 		text += "; " + one
 	}
 	return text
+}
+
+// grave says how the wood may be spoiled as a whole: by rot, and inside, where no face shows it;
+// none where not. Mould that can be brushed off and a stain are no more than a season brings, and
+// the advice tells them.
+func grave(defects []seasoning.Defect) []string {
+	said := inside(defects)
+	if slices.ContainsFunc(defects, func(d seasoning.Defect) bool { return d.Kind == seasoning.Decay }) {
+		said = append([]string{"kept so damp it may rot: let air reach every face"}, said...)
+	}
+	return said
 }
 
 // inside says that the wood may be spoiled inside, where no face shows it; none where not.

@@ -8,6 +8,7 @@ import (
 
 	"latewood/api/internal/asking"
 	"latewood/api/internal/dry"
+	"latewood/woodphys/method"
 )
 
 // Heat that spoils green wood inside is in the summary, and the caution about heaters stands
@@ -32,4 +33,28 @@ func TestHeatIsToldWithItsDangers(t *testing.T) {
 	summary, warnings = of("sitka spruce", kiln)
 	assert.False(t, strings.Contains(summary, "collapse"), "softwoods stand it")
 	assert.Contains(t, warnings, "never leave a heater")
+}
+
+// The heat of what is told to be a kiln is not doubted, wherever its air stands; that of a room is.
+func TestHeatOfAKilnIsNotDoubted(t *testing.T) {
+	doubts := func(stay string) bool {
+		a := asking.InFull[dry.SeasoningResult](t, "/v1/seasoning", `{"billet": {"wood": "white oak", "thickness": "27 mm",
+			"stacked_on": "2026-11-28", "start_condition": {"mc_pct": 20}}, "stays": [`+stay+`], "target_condition": {"mc_pct": 7}}`)
+		return strings.Contains(wordsOf(a.Warnings), "is that the unit that was meant")
+	}
+	const hot = `"air": {"temperature": "60 C", "rh_pct": 30}`
+	assert.True(t, doubts(`{`+hot+`}`))
+	assert.True(t, doubts(`{`+hot+`, "exposure": "closed_room"}`))
+	for _, kiln := range []string{"kiln", "dehumidifier", "solar_kiln"} {
+		assert.False(t, doubts(`{`+hot+`, "exposure": "`+kiln+`"}`), kiln)
+	}
+	assert.False(t, doubts(`{"phases": [{`+hot+`, "days": 10}]}, {"air": {"temperature": "20 C", "rh_pct": 45}}`))
+}
+
+func wordsOf(list []method.Warning) string {
+	var all []string
+	for i := range list {
+		all = append(all, list[i].Detail)
+	}
+	return strings.Join(all, "; ")
 }

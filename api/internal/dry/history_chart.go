@@ -32,7 +32,10 @@ func (h *history) chart(a *readiness.HistoryAnswer, r *ReadinessResult, width in
 
 // begun says with what the forecast begins.
 func (h *history) begun() string {
-	if h.rested != nil {
+	switch r := h.rested; {
+	case r != nil && r.wet:
+		return "As if stacked on " + wire.PlainDate(h.stay.date(0))
+	case r != nil:
 		return "At rest since " + wire.PlainDate(h.stay.date(0))
 	}
 	return stacked(h.req.Billet.StackedOn)

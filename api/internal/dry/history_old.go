@@ -13,8 +13,11 @@ import (
 )
 
 // rested is wood that has lain longer than a forecast lasts: it is forecast from a later day on,
-// on which it is at rest where it lies.
+// on which it is at rest where it lies; or, where it may not be so by today, as if it had been
+// stacked on that day, which has it no drier than it is.
 type rested struct {
+	wet     bool              // it may not be at rest
+	lain    quantity.Duration // since it was stacked
 	since   time.Time
 	stays   []shelf.Stay // those that are not over by then
 	dropped int          // that are
@@ -28,11 +31,12 @@ func (req *ReadinessRequest) old() *rested {
 	if noStack != nil || noDay != nil { // which is told elsewhere
 		return nil
 	}
-	begin, is := seasoning.RestingSince(quantity.Duration(today.Sub(stacked).Seconds()))
+	lain := quantity.Duration(today.Sub(stacked).Seconds())
+	begin, is := seasoning.RestingSince(lain)
 	if !is {
 		return nil
 	}
-	r := &rested{since: stacked.Add(time.Duration(begin.Days()*24) * time.Hour), stays: req.Stays}
+	r := &rested{lain: lain, since: stacked.Add(time.Duration(begin.Days()*24) * time.Hour), stays: req.Stays}
 	end := stacked
 	for i := range req.Stays[:len(req.Stays)-1] {
 		stay := &req.Stays[i]
@@ -99,9 +103,13 @@ func (r *rested) tell(req *ReadinessRequest, used int, notes *method.Notes) {
 	if r == nil {
 		return
 	}
-	text := "the wood has lain for longer than a forecast lasts: it is taken to be at rest since " +
-		wire.PlainDate(r.since.Format(time.DateOnly)) + ", in the air of the place where it lies"
-	if used == 0 {
+	since := wire.PlainDate(r.since.Format(time.DateOnly))
+	text := "the wood has lain for longer than a forecast lasts: it is taken to be at rest since " + since + ", in the air of the place where it lies"
+	switch {
+	case r.wet:
+		text = "the wood has lain for longer than a forecast lasts, and wood so thick, or kept so damp, may not be at rest even so: it is forecast " +
+			"as if it had been stacked on " + since + ", and may be drier than that by now; a meter at half its thickness, or a sample, tells"
+	case used == 0:
 		text += ". No reading confirms that: what it holds is as sure as that air and the sorption of its wood; a weight, or a meter " +
 			"at half its thickness, tells whether it is so"
 	}

@@ -23,7 +23,7 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	var noRings error
 	h.question.Billet, noRings = req.billet(w, notes)
 	h.rested = req.old()
-	start, noStart := h.start(t, notes)
+	start, noStart := h.start(ctx, t, notes)
 	room, at, noTarget := rest(req.Target, &start, w)
 	notes.Merge(at.Notes)
 	h.question.Target, h.question.Room, h.target = at.Moisture, at.Room, targetOf(&room, &at)
@@ -44,13 +44,30 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 }
 
 // start is the moisture content at the begin of the forecast.
-func (h *history) start(t *shelf.Tables, notes *method.Notes) (seasoning.Start, error) {
+func (h *history) start(ctx context.Context, t *shelf.Tables, notes *method.Notes) (seasoning.Start, error) {
 	start, err := startOf(h.req.Billet.StartCondition, h.wood, notes)
 	if h.rested == nil || err != nil {
 		return start, err
 	}
 	h.horizon = seasoning.LongestHorizon
+	if h.rested.wet = h.stillDries(ctx, t, start); h.rested.wet {
+		return start, nil
+	}
 	return h.rested.start(t, h.wood), nil
+}
+
+// stillDries reports that old wood may not be at rest by today; what is wrong with it is told
+// elsewhere.
+func (h *history) stillDries(ctx context.Context, t *shelf.Tables, start seasoning.Start) bool {
+	if h.wood == nil {
+		return false
+	}
+	in, _, err := h.pieceFrom(start).read(ctx, t, shelf.Simulation(ctx))
+	if err != nil {
+		return false
+	}
+	wet, err := in.StillDries(ctx, h.rested.lain)
+	return err == nil && wet
 }
 
 // horizon is the end of the forecast, from the day of stacking.
@@ -78,6 +95,19 @@ func (req *ReadinessRequest) together() error {
 // setup reads what is known of the billet before its readings.
 func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.Start, notes *method.Notes) error {
 	req := h.req
+	p := h.pieceFrom(start)
+	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
+	in.Notes, noStay = in.Notes.Each(h.rested.places), method.EachInput(noStay, h.rested.places)
+	prior, noSetup := in.Setup()
+	h.stay, h.piece, h.question.Setup = stay, in, prior.Setup
+	h.before = shelf.DescribeFactor(&prior.Factor)
+	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofStart(req.Billet.StartCondition)(p.wrong(err)) }))
+	return errors.Join(noStay, p.wrong(noSetup))
+}
+
+// pieceFrom is the billet with what it holds at the begin of its forecast.
+func (h *history) pieceFrom(start seasoning.Start) *piece {
+	req := h.req
 	shape, noShape := req.Billet.Shape()
 	if noShape != nil { // which is told with the billet
 		shape = nil
@@ -89,15 +119,9 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 		factor: req.Billet.Wood.DryingFactor(), mayBeDry: req.Billet.StartCondition == nil,
 	}
 	if r := h.rested; r != nil {
-		p.stackedOn, p.stays, p.mayBeDry = r.since.Format(time.DateOnly), r.stays, false
+		p.stackedOn, p.stays, p.mayBeDry = r.since.Format(time.DateOnly), r.stays, p.mayBeDry && r.wet
 	}
-	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
-	in.Notes, noStay = in.Notes.Each(h.rested.places), method.EachInput(noStay, h.rested.places)
-	prior, noSetup := in.Setup()
-	h.stay, h.piece, h.question.Setup = stay, in, prior.Setup
-	h.before = shelf.DescribeFactor(&prior.Factor)
-	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofStart(req.Billet.StartCondition)(p.wrong(err)) }))
-	return errors.Join(noStay, p.wrong(noSetup))
+	return p
 }
 
 // bodies are what is weighed: the billet, whose ovendry mass its size gives a

@@ -106,9 +106,9 @@ func (h *history) reading(i int, notes *method.Notes) error {
 	meter := -1
 	pin, isPin := r.Form.(*shelf.PinMeterReading)
 	if isPin {
-		meter = h.meter("pin meter", pin.Meter, estimate.SD)
+		meter = h.meter("pin meter", pin.Meter, readiness.MeterSD(wire.FromPercent(*pin.Reading), estimate.SD))
 	} else if pinless, is := r.Form.(*shelf.PinlessMeterReading); is {
-		meter = h.meter("pinless meter", pinless.Meter, estimate.SD)
+		meter = h.meter("pinless meter", pinless.Meter, readiness.MeterSD(estimate.MC.Value, estimate.SD))
 	}
 	o := readiness.ObservationOf(estimate, at, meter)
 	if isPin {
@@ -127,18 +127,20 @@ func (h *history) reading(i int, notes *method.Notes) error {
 	return nil
 }
 
-// meter finds or adds a meter by its name.
+// meter finds or adds a meter by its name. What is common to its readings is that of the surest of
+// them, whichever comes first: one is less sure by itself, for where or how wet it was.
 func (h *history) meter(kind, name string, sd quantity.Moisture) int {
 	if name == "" {
 		name = kind
 	}
 	setup := &h.question.Setup
+	bias, _ := readiness.MeterBias(sd)
 	for i := range setup.Meters {
-		if setup.Meters[i].Name == name {
+		if m := &setup.Meters[i]; m.Name == name {
+			m.BiasSD = min(m.BiasSD, bias)
 			return i
 		}
 	}
-	bias, _ := readiness.MeterBias(sd)
 	setup.Meters = append(setup.Meters, readiness.Meter{Name: name, BiasSD: bias})
 	return len(setup.Meters) - 1
 }

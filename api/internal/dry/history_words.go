@@ -117,6 +117,9 @@ func (h *history) why(a *readiness.Advice) string {
 	o := &a.Options[a.Best]
 	what := map[readiness.Kind]string{readiness.Weight: "weigh it", readiness.Pin: "read the meter",
 		readiness.Sample: "cut and oven-dry a sample"}[o.Kind]
+	if o.Kind == readiness.Sample && h.question.Billet.TooShortToCut() {
+		what = "oven-dry an offcut of the same board that lay beside it, for it is too short to cut a sample from,"
+	}
 	if o.Part != "" && o.Kind != readiness.Weight {
 		what += " (" + string(o.Part) + ")"
 	}

@@ -120,3 +120,26 @@ func TestAnswersThatAMakerCanTrust(t *testing.T) {
 	require.NotNil(t, slip.Moisture.Trend)
 	assert.Less(t, slip.Moisture.Trend.Mass.Value, 0.0, "of the others")
 }
+
+// Thick wood, and wood that is wrapped, is not at rest because it is old: a day more does not make it
+// ready. What dries in less time is judged at rest, as before, and so is thick wood in the end.
+func TestThickWoodIsNotAtRestForBeingOld(t *testing.T) {
+	told := func(thick, stay, stacked string) (dry.ReadinessResult, string) {
+		a := asking.InFull[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "white oak", "length": "3000 mm", "width": "300 mm", "thickness": "`+thick+`",
+			"stacked_on": "`+stacked+`"}, "target_condition": {"mc_pct": 15}, "as_of": "2026-11-29", "stays": [`+stay+`]}`)
+		return a.Result, wordsOf(a.Warnings)
+	}
+	const pile, film = `{"station": "zurich", "exposure": "open_stack"}`, `{"station": "zurich", "exposure": "wrapped"}`
+	for _, c := range []struct{ thick, stay string }{{"200 mm", pile}, {"300 mm", pile}, {"52 mm", film}} {
+		young, _ := told(c.thick, c.stay, "2017-03-03") // 3558 days
+		old, said := told(c.thick, c.stay, "2017-02-26")
+		assert.Contains(t, said, "as if it had been stacked on")
+		assert.Greater(t, old.Moisture.MC.Value, young.Moisture.MC.Value-0.3, c.thick)
+		assert.Less(t, old.Verdicts[0].Probability, young.Verdicts[0].Probability+0.03, c.thick)
+	}
+	for _, c := range []struct{ thick, stacked string }{{"30 mm", "2017-02-26"}, {"200 mm", "1930-01-01"}} {
+		r, said := told(c.thick, pile, c.stacked)
+		assert.Contains(t, said, "it is taken to be at rest since", c.thick)
+		assert.InDelta(t, 14, r.Moisture.MC.Value, 1.5, c.thick)
+	}
+}

@@ -3,7 +3,6 @@ package dry
 import (
 	"context"
 	"errors"
-	"slices"
 	"strconv"
 
 	"latewood/api/internal/shelf"
@@ -94,15 +93,10 @@ func (p *piece) airOf(phase *shelf.KilnPhase, step *seasoning.Step, notes *metho
 	case phase.Air != nil && (phase.Temperature != nil || phase.EMC != nil):
 		return wire.Contradictory("air", "give air, or temperature with emc_pct, not both")
 	case phase.Air != nil:
-		var noted method.Notes
-		state, err := phase.Air.State("air", &noted)
+		state, err := phase.Air.StateInKiln("air", notes)
 		if err != nil {
 			return err
 		}
-		noted.Warnings = slices.DeleteFunc(noted.Warnings, func(w method.Warning) bool { // a kiln is hot
-			return w.Input == "air/temperature" && w.Code == method.Assumption
-		})
-		notes.Merge(noted)
 		step.Temperature, step.RH = state.DryBulb, state.RelativeHumidity
 		_, err = drying.Constant(step.Temperature, step.RH)
 		return wire.Under("air", err)

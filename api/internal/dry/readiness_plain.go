@@ -125,7 +125,7 @@ func (p *plain) see(w *shelf.Wood, notes *method.Notes) error {
 	}
 	var together moisture.Gathered
 	if notRead == nil {
-		together, notRead = moisture.Gather(p.all)
+		together, notRead = moisture.GatherWhole(p.all)
 		notRead = p.ofReadings(notRead)
 	}
 	if err := errors.Join(noDates, p.req.ofWeights(noWeights), notRead); err != nil || w == nil {

@@ -22,7 +22,7 @@ type ReadinessResult struct {
 	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
 	Checks      *SurfaceChecks         `json:"surface_checks,omitempty" description:"with stays, of wood that still is above 25 % and whose safe daily loss is known: of how it dries from as_of on; an index, as seasoning tells it"`
-	Defects     []DryingDefect         `json:"drying_defects,omitempty" description:"with stays, of wood that still is wet: honeycomb, collapse and casehardening, where how it dries from as_of on may bring them; rules of the trade"`
+	Defects     []DryingDefect         `json:"drying_defects,omitempty" description:"with stays, of wood that still is wet: harm to be looked out for from as_of on, by the wood, its moisture and the air it lies in, as seasoning tells it; rules of the trade"`
 	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"harm that is ahead of wet wood and what to do about it, what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
 	harm        string                 // that is ahead, for the summary; empty: none
 	chart       func(width int) []byte // the drawing

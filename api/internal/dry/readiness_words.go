@@ -26,6 +26,9 @@ var verdictWords = map[string]string{
 // widePoints is how wide a band may be for its middle to stand alone in the summary.
 const widePoints = 5.0
 
+// coarsePoints is up to where a band from 0 on leaves open whether wood is dry.
+const coarsePoints = 25.0
+
 func summarise(r *ReadinessResult) string {
 	mc := &r.Moisture.MC
 	level := quantity.FormatNumber(mc.Value, 1) + " %"
@@ -34,6 +37,8 @@ func summarise(r *ReadinessResult) string {
 	switch l := r.Calibration; {
 	case l != nil && l.ReadingsUsed == 0:
 		text = "forecast " + level + band + ", no reading"
+	case mc.Low <= 0 && mc.High > coarsePoints: // its middle would be taken for a reading
+		text = "somewhere from 0 to " + quantity.FormatNumber(mc.High, 1) + " % now, which no reading settles"
 	case mc.High-mc.Low > widePoints:
 		text = level + band + " now"
 	}

@@ -32,7 +32,7 @@ func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand)
 	case v.Outcome == readiness.Ready:
 		return "it is ready now"
 	case d.Perhaps:
-		return "it may be ready today: " + percent(d.Already) + " of the cases are, which is too few to say so; a reading settles it"
+		return "it may be ready today: " + percent(d.Already) + " of the cases are, which is too few to say so; a reading settles it" + orWait(d, on)
 	case on.Undated != "":
 		return whyUndated(on, d)
 	}
@@ -43,7 +43,21 @@ func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand)
 	if d.High.Within {
 		return text
 	}
-	return text + ". There is no late date: " + percent(d.Never) + " of the cases are ready on no day of the forecast"
+	text += ". There is no late date: "
+	if d.MostlyOnce() {
+		return text + "on no one day are many more than " + percent(d.Likeliest.Share) + " of the cases ready; a reading settles more"
+	}
+	return text + percent(d.Never) + " of the cases are ready on no day of the forecast"
+}
+
+// orWait says from when on it is ready without a reading, of what may be ready today; empty where
+// waiting alone does not settle it.
+func orWait(d *readiness.ReadyDate, on *wire.DateBand) string {
+	l := &d.Likeliest
+	if !d.EverSure() || l.Before > 0.9*l.Share { // it is as likely today as ever
+		return ""
+	}
+	return ", or waiting does: from " + wire.PlainDate(on.From) + " on " + percent(l.Share) + " of the cases are"
 }
 
 // whyUndated says why there is no day.

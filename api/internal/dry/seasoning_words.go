@@ -101,7 +101,7 @@ func (s *seasoningWords) conclude(r *SeasoningResult, a *seasoning.Answer) {
 	if r.Passes != nil {
 		r.Summary += ", and does not stay there: " + quantity.FormatNumber(*r.Passes, 1) + " % by the end of the forecast"
 	}
-	for _, one := range inside(a.Defects) {
+	for _, one := range grave(a.Defects) {
 		r.Summary += ", but " + one
 	}
 	if !r.Lowest.Enough {

@@ -3,6 +3,7 @@ package dry
 import (
 	"errors"
 	"math"
+	"reflect"
 	"strconv"
 	"time"
 
@@ -59,6 +60,9 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 				end = s.kilns[len(s.kilns)-1].End()
 			}
 		}
+		if err == nil && i > 0 && len(s.phases) == i && alike(&stays[i-1], stay) {
+			climate = s.phases[i-1].Climate // one place, told in two parts
+		}
 		notes.Place(told, member)
 		if err == nil && noEnd == nil && climate.End() < end {
 			err = s.tooShort(stay, climate.End(), end)
@@ -75,6 +79,14 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 		return nil, err
 	}
 	return s, nil
+}
+
+// alike reports that two stays are in one place, in its air: they differ in their days alone. The
+// schedule of a kiln is run anew each time.
+func alike(before, after *shelf.Stay) bool {
+	a, b := *before, *after
+	a.Until, b.Until = "", ""
+	return len(a.Phases) == 0 && reflect.DeepEqual(a, b)
 }
 
 // end is when a stay ends, counted from the day of stacking.

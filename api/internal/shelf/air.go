@@ -1,6 +1,8 @@
 package shelf
 
 import (
+	"slices"
+
 	"latewood/api/internal/wire"
 	"latewood/woodphys/air"
 	"latewood/woodphys/method"
@@ -35,6 +37,17 @@ func (a *Air) State(member string, notes *method.Notes) (air.State, error) {
 	s.Notes = wire.AtMembers(s.Notes, ofAir(member))
 	notes.Merge(s.Notes)
 	return s, nil
+}
+
+// StateInKiln is the same of the air of a kiln, whose heat nobody doubts.
+func (a *Air) StateInKiln(member string, notes *method.Notes) (air.State, error) {
+	var noted method.Notes
+	s, err := a.State(member, &noted)
+	noted.Warnings = slices.DeleteFunc(noted.Warnings, func(w method.Warning) bool {
+		return w.Input == member+"/temperature" && w.Code == method.Assumption
+	})
+	notes.Merge(noted)
+	return s, err
 }
 
 // ofAir points what is said of an air at the members of one that stands at a place.

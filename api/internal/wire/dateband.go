@@ -5,7 +5,7 @@ package wire
 type DateBand struct {
 	Value      string   `json:"value,omitempty" format:"date" description:"first day on which half of the cases are there that very day. Left out, as is high: there is none within the forecast that would be kept, see undated"`
 	Low        string   `json:"low,omitempty" format:"date" description:"first day on which 5 % of the cases are there that very day"`
-	High       string   `json:"high,omitempty" format:"date" description:"first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast"`
+	High       string   `json:"high,omitempty" format:"date" description:"first day on which 95 % are there of as many as ever are, and that is four fifths of all cases at least. Left out: on no day are so many, or more than 5 % are there on no day of the forecast"`
 	ValueDays  *float64 `json:"value_days,omitempty" description:"days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw"`
 	LowDays    *float64 `json:"low_days,omitempty" description:"days to low"`
 	HighDays   *float64 `json:"high_days,omitempty" description:"days to high"`
