@@ -133,12 +133,8 @@ func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *me
 	}
 	r.slope = 1
 	p.setup.strays(&r, mean)
-	switch c.Kind {
-	case Weight:
+	if c.Kind == Weight {
 		r.slope = 1 / (1 + mean)
-	case Sample:
-		r.y = mean // all samples of a piece stray by a share of it
-	case Pin:
 	}
 	return r, p.setup.shared(&r, &r) + r.own(), nil
 }

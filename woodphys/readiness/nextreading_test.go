@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 )
@@ -70,20 +69,6 @@ func TestSampleTellsMoreThanMeter(t *testing.T) {
 	assert.Less(t, a.Options[0].SpreadAfter, a.Options[0].Spread)
 	assert.Greater(t, a.Options[0].Gain, a.Options[1].Gain)
 	assert.Equal(t, 150*quantity.Day, a.Options[0].At)
-}
-
-// A sample to come strays as those that were taken do, by a share of what the piece holds.
-func TestSampleToComeStraysAsTaken(t *testing.T) {
-	s := billet(t)
-	p, err := Learn(context.Background(), s, nil)
-	require.NoError(t, err)
-	slice := Candidate{Kind: Sample, SD: usualSampleSD}
-	var notes method.Notes
-	r, self, err := slice.check(p, 0, 100*quantity.Day, &notes)
-	require.NoError(t, err)
-	require.Greater(t, r.y, 0.15)
-	stray := p.setup.straying(r.at, r.y)
-	assert.InDelta(t, sampleShare*sampleShare*r.y*r.y+float64(usualSampleSD*usualSampleSD), self-p.setup.shared(&stray, &stray), 1e-12)
 }
 
 // No reading is advised that would say nothing: a pin meter only says "wet" of a core above 30 %,
