@@ -54,7 +54,7 @@ var learnRow = method.Method{
 var discrepancyRow = method.Method{
 	ID: "readiness.discrepancy", Chapter: "readiness",
 	Summary:  "By how much a piece strays from the best forecast: weather is not its mean, a board is not a slab",
-	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness) from 0.3 to 1.25 %MC, 0.6 of it in steady air, elsewhere times the slope of the sorption curve over that at 65 % RH (0.7 to 3); lasting: sd^2 = (0.6 %MC)^2, times the same, + (0.12 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
+	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness) from 0.3 to 1.25 %MC, 0.6 of it in steady air, elsewhere times the slope of the sorption curve over that at 65 % RH (0.7 to 3); lasting: sd^2 = (0.6 %MC)^2, times the same, + (0.16 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
 	Inputs: []method.Input{
 		{Name: "discrepancy_sd_pct", Unit: "%MC", Fitted: span(0.1, 1.25), Limit: span(0.01, 10)},
 		{Name: "discrepancy_share", Fitted: span(0, 0.1), Limit: span(0, 0.3)},

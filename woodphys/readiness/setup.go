@@ -158,7 +158,7 @@ const (
 	defaultStock            = 50 * quantity.Millimetre // whose quick discrepancy that is
 	// Of the lasting discrepancy.
 	defaultLasting      = 0.6 * quantity.PercentMC
-	defaultLastingShare = 0.12
+	defaultLastingShare = 0.16
 	defaultLastingTime  = 90 * quantity.Day
 	defaultMembers      = 192
 	defaultPoints       = 240
