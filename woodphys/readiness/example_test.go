@@ -39,6 +39,6 @@ func ExampleLearn() {
 	v, _, _ := p.Judge(readiness.Glue, readiness.LimitsFor(readiness.Glue, setup.Thickness), target, 300*quantity.Day)
 	fmt.Println(v.Outcome)
 	// Output:
-	// about 14 %MC now, set aside: 0
+	// about 15 %MC now, set aside: 0
 	// not_ready
 }

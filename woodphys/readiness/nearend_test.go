@@ -62,7 +62,7 @@ func TestLoneSampleLeavesRoomAbove(t *testing.T) {
 		return c
 	}
 	told, cut := now(false, at), now(true, at)
-	assert.Greater(t, cut.Mean.High-told.Mean.High, 0.2*quantity.PercentMC)
+	assert.Greater(t, cut.Mean.High-told.Mean.High, 0.15*quantity.PercentMC)
 	assert.InDelta(t, float64(told.Mean.Low), float64(cut.Mean.Low), 0.001)
 	assert.Equal(t, now(false, at-quantity.Day, at), now(true, at-quantity.Day, at))
 }
