@@ -30,7 +30,7 @@ type Gathered struct {
 func Gather(estimates []Estimate) (Gathered, error) { return gather(estimates, false) }
 
 // GatherWhole is Gather where the mean is asked for: where none but the weight and the size of the
-// piece speaks for it, shell and core do, or the core alone.
+// piece speaks for it, shell and core do, and beside these the core alone as well.
 //
 // Errors: as Gather.
 // Accuracy: as Gather; of the mean between shell and core, as a parabola has it, within a sixth of
@@ -55,7 +55,7 @@ func gather(estimates []Estimate, fill bool) (Gathered, error) {
 			whole, places = append(whole, *e), append(places, [2]string{from, to}, [2]string{from + "/", to + "/"})
 		}
 	}
-	if fill && core >= 0 && !slices.ContainsFunc(whole, fine) {
+	if fill && core >= 0 && (shell >= 0 || len(whole) > 0) && !slices.ContainsFunc(whole, fine) {
 		mean := aroundCore(&estimates[core])
 		if shell >= 0 {
 			mean = between(&estimates[shell], &estimates[core])

@@ -2,8 +2,10 @@ package seasoning
 
 import (
 	"context"
+	"slices"
 
 	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -63,5 +65,27 @@ func (o *Outlook) checksFrom(ctx context.Context, from quantity.Duration, fast f
 			return risk, false, err
 		}
 	}
-	return both[0].Beside(both[1]), true, nil
+	risk = both[0].Beside(both[1])
+	if !sunReaches(job.Phases, from, end) {
+		risk.Notes.Warnings = slices.DeleteFunc(risk.Notes.Warnings, func(w method.Warning) bool { return w.Code == method.Assumption }) // that of sun and wind
+	}
+	return risk, true, nil
+}
+
+// behindWalls are the exposures of rooms and kilns.
+var behindWalls = []string{drying.ClosedRoom().Name, drying.Kiln().Name, drying.Dehumidifier().Name, drying.SolarKiln().Name}
+
+// sunReaches reports that wood lies where sun and wind come to its faces at some time of a span: not
+// in film, and not behind walls.
+func sunReaches(phases []drying.Phase, from, to quantity.Duration) bool {
+	begin := quantity.Duration(0)
+	for i := range phases {
+		p := &phases[i]
+		end := begin + p.Length
+		if end > from && begin < to && p.Exposure.CoatResistance == 0 && !slices.Contains(behindWalls, p.Exposure.Name) {
+			return true
+		}
+		begin = end
+	}
+	return false
 }

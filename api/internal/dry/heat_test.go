@@ -51,6 +51,19 @@ func TestHeatOfAKilnIsNotDoubted(t *testing.T) {
 	assert.False(t, doubts(`{"phases": [{`+hot+`, "days": 10}]}, {"air": {"temperature": "20 C", "rh_pct": 45}}`))
 }
 
+// Sun and wind are warned of where they come to the wood: not in a room, a kiln or film.
+func TestSunIsWarnedOfOutdoors(t *testing.T) {
+	for stay, sun := range map[string]bool{
+		`{"station": "columbus-oh", "exposure": "open_stack"}`: true, `{"station": "columbus-oh", "exposure": "shed"}`: true,
+		`{"station": "columbus-oh", "exposure": "wrapped"}`: false, `{"air": {"temperature": "20 C", "rh_pct": 45}}`: false,
+		`{"air": {"temperature": "45 C", "rh_pct": 70}, "exposure": "kiln"}`: false, `{"station": "columbus-oh", "heated_to": "20 C"}`: false,
+	} {
+		a := asking.InFull[dry.SeasoningResult](t, "/v1/seasoning", `{"billet": {"wood": "sugar maple", "thickness": "52 mm",
+			"stacked_on": "2026-06-01"}, "stays": [`+stay+`], "target_condition": {"mc_pct": 9}}`)
+		assert.Equal(t, sun, strings.Contains(wordsOf(a.Warnings), "sun and wind on a single afternoon"), stay)
+	}
+}
+
 func wordsOf(list []method.Warning) string {
 	var all []string
 	for i := range list {
