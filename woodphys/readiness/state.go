@@ -134,15 +134,17 @@ func (p *Posterior) gauge(at, span quantity.Duration) gauge {
 	return gauge{here, p.e.find(before), p.e.find(after), (after - before).Days(), here.of(p.e.loose)}
 }
 
-// rate of the forecast of member m over the span, per day.
+// rate of member m over the span, per day: that of the forecast and of the mean of its discrepancy,
+// so that weights that stay as they are tell of rest where the law has it drying on.
 func (g *gauge) rate(e *ensemble, m int) float64 {
 	if !(g.days > 0) {
 		return 0
 	}
+	more := g.to.of(e.mean[m]) - g.from.of(e.mean[m]) + g.to.of(e.drift[m]) - g.from.of(e.drift[m])
 	if e.thick != nil { // the thick places are the last to come to rest
-		return (g.to.of(e.mean[m]) + g.to.of(e.thick[m]) - g.from.of(e.mean[m]) - g.from.of(e.thick[m])) / g.days
+		more += g.to.of(e.thick[m]) - g.from.of(e.thick[m])
 	}
-	return (g.to.of(e.mean[m]) - g.from.of(e.mean[m])) / g.days
+	return more / g.days
 }
 
 // drift is the mean of the discrepancy of member m.

@@ -1,6 +1,7 @@
 package dry_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -201,4 +202,20 @@ func TestFlatteningThatDecidesIsTold(t *testing.T) {
 	planned := of(`, "flattening": "2 mm"`)
 	assert.Equal(t, "dry_whole", planned.Recommendation.Way)
 	assert.NotContains(t, strings.Join(planned.Recommendation.Reasons, "; "), "decides that")
+}
+
+// Weights that stay as they are for six weeks say that the piece is nearly at rest, also where the
+// law has it drying on: the trend that is told is that of the piece.
+func TestEqualWeightsTellOfRest(t *testing.T) {
+	of := func(readings string) dry.ReadinessResult {
+		return asking.InFull[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "walnut-black", "thickness": "54 mm", "width": "200 mm", "length": "2 m", "stacked_on": "2024-04-01"},
+			"as_of": "2026-11-29", "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "stays": [{"station": "columbus-oh", "exposure": "shed", "until": "2026-10-15"},
+			{"air": {"temperature": "20 C", "rh_pct": 45}}]`+readings+`}`).Result
+	}
+	unread := of("").Moisture.Trend.Mass
+	require.Less(t, unread.Value, -0.005, "%% a day: it was brought in six weeks ago")
+	read := of(`, "readings": [{"kind": "weight", "date": "2026-10-15", "mass": "12.00 kg"}, {"kind": "weight", "date": "2026-11-01", "mass": "12.00 kg"},
+		{"kind": "weight", "date": "2026-11-29", "mass": "12.00 kg"}]`).Moisture.Trend.Mass
+	assert.Less(t, math.Abs(read.Value), 0.5*math.Abs(unread.Value))
+	assert.Greater(t, read.High, -0.002, "the weights show 0, give or take 0.002 %% a day")
 }
