@@ -41,6 +41,23 @@ func (b *simulated) spoil(list []Observation, which int, kind string) (ok bool) 
 	return true
 }
 
+// spoilAny spoils one of the weights, and tells which and how.
+func (b *simulated) spoilAny(list []Observation) (which int, kind string) {
+	var weights []int
+	for i := range list {
+		if list[i].Kind == Weight {
+			weights = append(weights, i)
+		}
+	}
+	kind = []string{"more", "less", "swap"}[b.rng.IntN(3)]
+	which = weights[b.rng.IntN(len(weights))]
+	if !b.spoil(list, which, kind) {
+		kind = "more"
+		b.spoil(list, which, kind)
+	}
+	return which, kind
+}
+
 // found counts what the search for a wrong reading gave.
 type found struct {
 	cases, named, alone, alarms, slips, swapped int
@@ -59,18 +76,7 @@ func (f *found) try(t testing.TB, seed uint64, n int) {
 	if len(p.Contradictions) > 0 {
 		f.alarms++
 	}
-	var weights []int
-	for i := range list {
-		if list[i].Kind == Weight {
-			weights = append(weights, i)
-		}
-	}
-	kind := []string{"more", "less", "swap"}[b.rng.IntN(3)]
-	which := weights[b.rng.IntN(len(weights))]
-	if !b.spoil(list, which, kind) {
-		kind = "more"
-		b.spoil(list, which, kind)
-	}
+	which, kind := b.spoilAny(list)
 	p, err = Learn(context.Background(), b.setup, list)
 	require.NoError(t, err)
 	at := slices.IndexFunc(p.Contradictions, func(c Contradiction) bool { return c.Index == which })

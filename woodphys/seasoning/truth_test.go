@@ -39,8 +39,17 @@ func woodOf(t testing.TB, id string) wood.Wood {
 	}
 }
 
-// judgedTruth is a billet of the generator as a maker would ask of it.
+// judgedTruth is a billet of the generator as a maker would ask of it, with the answer.
 func judgedTruth(t testing.TB, b *truth.Billet, readings []truth.Reading) (*readiness.HistoryAnswer, readiness.HistoryQuestion) {
+	t.Helper()
+	q := askedTruth(t, b, readings)
+	a, err := readiness.JudgeHistory(t.Context(), &q)
+	require.NoError(t, err)
+	return a, q
+}
+
+// askedTruth is what a maker would ask of a billet of the generator.
+func askedTruth(t testing.TB, b *truth.Billet, readings []truth.Reading) readiness.HistoryQuestion {
 	t.Helper()
 	normals := drying.Normals{HasTemperature: true}
 	for i := range 12 {
@@ -84,9 +93,7 @@ func judgedTruth(t testing.TB, b *truth.Billet, readings []truth.Reading) (*read
 		}
 		q.Observations = append(q.Observations, o)
 	}
-	a, err := readiness.JudgeHistory(t.Context(), &q)
-	require.NoError(t, err)
-	return a, q
+	return q
 }
 
 // truthScore is what an answer was worth.
