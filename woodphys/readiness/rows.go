@@ -68,7 +68,7 @@ var discrepancyRow = method.Method{
 var contradictionRow = method.Method{
 	ID: "readiness.contradiction", Chapter: "readiness",
 	Summary:  "Readings that the others, and what the wood leads to expect, rule out",
-	Equation: "odds_i = p(all | i is wrong)/p(all | all are sound) = [p(others)/p(all)] [0.8 N(e; 0, s^2 + 0.15^2) + 0.2 mean over slips N(e + slip; 0, s^2)], e the logarithm of the weight less what the fit without it foretells, s its standard deviation; slips: two digits swapped, the decimal point, the unit; of moisture content N(e; 0, s^2 + (10 %MC)^2) for |e| of 3.8 s; set aside where odds_i > 2 n, and |e| at least 5.5 % of a weight (3 % where a slip explains it) or 4 %MC + 0.12 M; two within 20 to 1 as a pair; a lone sample and what lies in its printed band are kept",
+	Equation: "odds_i = p(all | i is wrong)/p(all | all are sound) = [p(others)/p(all)] [0.8 N(e; 0, s^2 + 0.1^2) + 0.2 mean over slips N(e + slip; 0, s^2)], e the logarithm of the weight less what the fit without it foretells, s its standard deviation; slips: two digits swapped, the decimal point, the unit; of moisture content N(e; 0, s^2 + (10 %MC)^2) for |e| of 3.8 s; set aside where odds_i > 4 n, and |e| at least 6.5 % of a weight (3 % where a slip explains it) or 4 %MC + 0.12 M; two within 20 to 1 as a pair; a lone sample and what lies in its printed band are kept",
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(3, mostReadings), Limit: span(1, mostReadings)},
 	},

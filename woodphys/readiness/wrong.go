@@ -17,17 +17,17 @@ const (
 	// wrongOdds is how many times likelier the readings have to be with this one wrong, of which
 	// each of them has the same chance beforehand, than with none. Own choice: of the model's own
 	// billets 1 % of the sound series raise an alarm then, of other truths 2 to 3 %.
-	wrongOdds = 2.0
+	wrongOdds = 4.0
 	// penShare of the wrong figures are slips of the pen or of the unit, each as likely as the
 	// others; the rest is off by anything, with this standard deviation. Own choice: what it
 	// names hangs little on them.
 	penShare  = 0.2
-	wrongMass = 0.15 // logarithm of a weight
+	wrongMass = 0.10 // logarithm of a weight
 	wrongMC   = 0.10
 	// What differs by less than the least gap is no slip but weather, and has its place in the
 	// heavy tails of the errors: of a weight as a share, and less where a slip of the pen
 	// explains it; of a meter or a sample, and of its moisture content. Own choice.
-	leastMass, leastPen = 0.055, 0.03
+	leastMass, leastPen = 0.065, 0.03
 	leastMC, leastShare = 0.04, 0.12
 	// moistureLimit is how far a sample or a meter lies from the others at least, in standard
 	// deviations: it speaks of the place it was taken from as well as of the piece.
