@@ -37,7 +37,7 @@ const (
 	mostSuspects  = 5
 	// suspectOdds is how far below the odds a reading may lie with the problem made linear for
 	// the fit without it to be tried: a wrong one among few has bent the fit to itself.
-	suspectOdds = 50.0
+	suspectOdds = 8.0
 )
 
 // search sets readings aside that contradict the rest, and returns those that stay.

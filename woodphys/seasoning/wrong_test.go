@@ -132,7 +132,7 @@ func (r *wrongRow) add(c *wrongCase) {
 func (r *wrongRow) line(seed uint64, readings int) string {
 	of := func(n, all int) string { return fmt.Sprintf("%.1f", 100*float64(n)/float64(max(all, 1))) }
 	held := func(t *truthRow) string {
-		return fmt.Sprintf("%.0f of %d | %d of %d", 100*float64(t.mc)/float64(max(t.n, 1)), t.n, t.wrong, t.ready)
+		return fmt.Sprintf("%.0f (%d) | %d of %d", 100*float64(t.mc)/float64(max(t.n, 1)), t.n, t.wrong, t.ready)
 	}
 	return fmt.Sprintf("| %d | %d | %d | %d | %s | %s | %s | %s | %s | %s | %d of %d |\n", seed, readings, r.n, r.refused, of(r.named, r.n), of(r.alone, r.n), of(r.alarms, r.n),
 		held(&r.sound), held(&r.found), held(&r.missed), r.told, r.unnamed)
@@ -204,6 +204,6 @@ Billets of the four families of TRUTHS.md, 40 of each for each row, with one wei
 
 Then what the answer is worth, of all series before one was changed, of those in which it is named, and of those in which it is not: how often the moisture content of today is held, and verdicts "ready" (to thickness) before the limits are met. Of those in which it is not named: in how many something else is said of the weights (another is named, a step, or that the readings disagree with the forecast).
 
-| seed | readings | cases | refused | named, % | alone, % | alarms, % | sound: MC held, % | wrong ready | named: MC held, % | wrong ready | not named: MC held, % | wrong ready | something said |
+| seed | readings | cases | refused | named, % | alone, % | alarms, % | sound: MC held, % (of) | wrong ready | named: MC held, % (of) | wrong ready | not named: MC held, % (of) | wrong ready | something said |
 |---|---|---|---|---|---|---|---|---|---|---|---|---|---|
 `
