@@ -103,35 +103,8 @@ func TestCoverageSweep(t *testing.T) {
 		fmt.Fprintf(&out, "| %d | %.1f | %.1f | %.1f | %.1f |\n", n, 100*share(s, func(x score) bool { return x.heldMC }), 100*share(s, inBand),
 			100*share(s, func(x score) bool { return x.heldFactor }), 100*share(s, func(x score) bool { return x.alarms > 0 }))
 	}
-	wrongTable(t, &out, billets)
 	fmt.Fprintf(&out, coverageTail, runtime.GOARCH)
 	require.NoError(t, os.WriteFile("COVERAGE.md", []byte(out.String()), 0o600))
-}
-
-// wrongTable writes what is named of wrong readings, and what could be.
-func wrongTable(t *testing.T, out *strings.Builder, billets uint64) {
-	t.Helper()
-	fmt.Fprintf(out, wrongHead, billets)
-	for _, n := range []int{4, 6, 8, 10, 15} {
-		var f found
-		var best, told bound
-		for i := range billets {
-			f.try(t, 5000+i, n)
-			best.add(t, 5000+i, n, nil)
-			told.add(t, 5000+i, n, dried)
-		}
-		fmt.Fprintf(out, "| %d | %.1f | %.1f | %.1f | %.1f | %.1f | %.1f | %.1f |\n", n, f.percent(f.named), f.percent(f.alone), f.percent(f.alarms),
-			100*float64(f.slips)/float64(max(f.swapped, 1)), best.named(0.01), best.named(0.03), told.named(0.01))
-		named := 90.0
-		switch {
-		case n < 5:
-			named = 82 // the first or the last of four has little to be held against
-		case n < 8:
-			named = 87
-		}
-		assert.GreaterOrEqual(t, f.percent(f.named), named, "%d readings", n)
-		assert.LessOrEqual(t, f.percent(f.alarms), 2.0, "%d readings", n)
-	}
 }
 
 const coverageHead = `# Coverage of the bands, measured by simulation
@@ -157,19 +130,8 @@ const bentHead = `
 |---|---|---|---|---|
 `
 
-const wrongHead = `
-## A wrong reading
-
-The same kind of billets, %d for each row, with one weight changed: a tenth more, a tenth less, or two neighbouring digits swapped that change it by more than 4 %%. "Named" counts series in which that reading is named, alone or as one of two that nothing tells apart, "alone" those in which no other is; "alarms" are series that name a reading before it was changed.
-
-"Can be named" is what one who knows the model and by what slips weights were changed names in the same way, at so many alarms that 1 or 3 %% of the sound series raise one: by how much likelier the readings are with each weight wrong than with none. Nobody who knows no more can do better. "Who knows more" is told the drying factor, the pace and the start besides.
-
-| readings | named, %% | alone, %% | alarms without a wrong reading, %% | swaps told as such, %% | can be named at 1 %% alarms | at 3 %% | who knows more, at 1 %% |
-|---|---|---|---|---|---|---|---|
-`
-
 const coverageTail = `
-Other billets of the same kind, that the rows above do not hold (seeds 20000 to 20099 and 27000 to 27149, 250 in all; of the second no fit without readings): MC now was held in 89.6, 92.4 and 90.8 %% at 2, 5 and 10 readings, ready dates in 89.2, 89.6 and 88.8 %%. So the 85.5 %% at 10 readings above are 2.1 standard errors of a draw below 90; together, 450 billets, it is 88.4 %%. The rows of a wrong reading have standard errors of 1 to 3 %%. By 240 other series (seeds 31000 to 31239) the odds were chosen from which one is set aside: there 85, 87, 93, 97 and 98 %% are named at 4, 6, 8, 10 and 15 readings, with an alarm in 0.2 %% of the sound series; by the limits before, of deviations and gaps, 81, 85, 92, 94 and 95 %%, with as many alarms. What is missed at 4 readings is mostly the first or the last weight of wet wood, which lies within 3 standard deviations of what the rest leads to expect.
+Other billets of the same kind, that the rows above do not hold (seeds 20000 to 20099 and 27000 to 27149, 250 in all; of the second no fit without readings): MC now was held in 89.6, 92.4 and 90.8 %% at 2, 5 and 10 readings, ready dates in 89.2, 89.6 and 88.8 %%. So the 85.5 %% at 10 readings above are 2.1 standard errors of a draw below 90; together, 450 billets, it is 88.4 %%. What is named of wrong readings: WRONG.md.
 
 Measured on %s; fixed seeds, so the figures come out alike but for the last digit of the floating point.
 `

@@ -72,7 +72,7 @@ var contradictionRow = method.Method{
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(3, mostReadings), Limit: span(1, mostReadings)},
 	},
-	Accuracy: "about 1 % of sound series of the model's own raise an alarm; of other truths 1 to 3 %; what is named of wrong weights, and what could be, is measured in COVERAGE.md and woodphys/seasoning/WRONG.md",
+	Accuracy: "fewer than 1 % of sound series of the model's own raise an alarm; of other truths 2 to 4 %; what is named of wrong weights, and what could be, is measured in woodphys/readiness/WRONG.md and woodphys/seasoning/WRONG.md",
 	Source:   "Bayes: the odds of two hypotheses (evidence by Laplace's approximation); prior odds and spreads own choice",
 	Checked:  method.Derived,
 }

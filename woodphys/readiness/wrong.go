@@ -16,11 +16,12 @@ import (
 const (
 	// wrongOdds is how many times likelier the readings have to be with this one wrong, of which
 	// each of them has the same chance beforehand, than with none. Own choice: of the model's own
-	// billets 1 % of the sound series raise an alarm then, of other truths 2 to 3 %.
+	// billets fewer than 1 % of the sound series raise an alarm then, of other truths 2 to 4 %
+	// (WRONG.md, and woodphys/seasoning/WRONG.md).
 	wrongOdds = 4.0
 	// penShare of the wrong figures are slips of the pen or of the unit, each as likely as the
-	// others; the rest is off by anything, with this standard deviation. Own choice: what it
-	// names hangs little on them.
+	// others; the rest is off by anything, with this standard deviation. Own choice: what is
+	// named hangs little on them.
 	penShare  = 0.2
 	wrongMass = 0.10 // logarithm of a weight
 	wrongMC   = 0.10
