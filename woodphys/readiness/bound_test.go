@@ -191,7 +191,7 @@ func TestOddsAreThoseOfWholeFits(t *testing.T) {
 	same, cases := 0, 0
 	var off []float64
 	for i, n := range []int{4, 6, 10, 4, 6, 10, 4, 6, 10} {
-		b := simulate(t, 5200+uint64(i)) //nolint:gosec // small
+		b := simulate(t, 5200+uint64(i))
 		list := b.read(n)
 		which, _ := b.spoilAny(list)
 		quick := b.know(t, list, nil)

@@ -86,7 +86,7 @@ func wrongCaseOf(t testing.TB, b *truth.Billet, n int, seed uint64) wrongCase {
 	}
 	var c wrongCase
 	_, c.sound = score(b.Some(n))
-	list, which := spoilt(b.Some(n), rand.New(rand.NewPCG(seed, uint64(n)))) //nolint:gosec // not for secrets
+	list, which := spoilt(b.Some(n), rand.New(rand.NewPCG(seed, uint64(n))))
 	a, s := score(list)
 	if c.refused = a == nil; c.refused {
 		return c
@@ -203,6 +203,8 @@ Written by ` + "`LATEWOOD_SWEEP=1 go test ./woodphys/seasoning -run TestWrongWei
 Billets of the four families of TRUTHS.md, 40 of each for each row, with one weight changed: a tenth more, a tenth less, or two neighbouring digits swapped that change it by more than 4 %. Nobody had seen them when the odds from which a weight is set aside were chosen; that was done by billets of the model's own (seeds 31000 to 31239) and by 160 of the families with the seeds 500 to 503 and 600 to 603 each. "Named" counts series in which that weight is named, alone or as one of two that nothing tells apart, "alone" those in which no other is; "alarms" are series of which one is named before it was changed. "Refused" are series that no course of drying agrees with.
 
 Then what the answer is worth, of all series before one was changed, of those in which it is named, and of those in which it is not: how often the moisture content of today is held, and verdicts "ready" (to thickness) before the limits are met. Of those in which it is not named: in how many something else is said of the weights (another is named, a step, or that the readings disagree with the forecast).
+
+A word at a lower bar that sets nothing aside was tried and not added (seeds 500 to 503 and 600 to 603): told of one sound series in twenty, it would reach 4 more of 100 wrong weights at 4 readings, and 2 at 8. What is not named at 4 readings is hidden by what nobody knows of the piece: at 3 % alarms no bar names more than 71 % there, and 95 % at 8.
 
 | seed | readings | cases | refused | named, % | alone, % | alarms, % | sound: MC held, % (of) | wrong ready | named: MC held, % (of) | wrong ready | not named: MC held, % (of) | wrong ready | something said |
 |---|---|---|---|---|---|---|---|---|---|---|---|---|---|
