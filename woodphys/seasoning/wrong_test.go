@@ -204,6 +204,8 @@ Billets of the four families of TRUTHS.md, 40 of each for each row, with one wei
 
 Then what the answer is worth, of all series before one was changed, of those in which it is named, and of those in which it is not: how often the moisture content of today is held, and verdicts "ready" (to thickness) before the limits are met. Of those in which it is not named: in how many something else is said of the weights (another is named, a step, or that the readings disagree with the forecast).
 
+All 320 together: 62, 87 and 97 % are named at 4, 8 and 15 readings, with alarms in 3.1, 2.8 and 2.8 %. By the limits before, of deviations and gaps, 59, 83 and 94 % were, with alarms in 2.2, 2.5 and 2.2 % (measured once).
+
 A word at a lower bar that sets nothing aside was tried and not added (seeds 500 to 503 and 600 to 603): told of one sound series in twenty, it would reach 4 more of 100 wrong weights at 4 readings, and 2 at 8. What is not named at 4 readings is hidden by what nobody knows of the piece: at 3 % alarms no bar names more than 71 % there, and 95 % at 8.
 
 | seed | readings | cases | refused | named, % | alone, % | alarms, % | sound: MC held, % (of) | wrong ready | named: MC held, % (of) | wrong ready | not named: MC held, % (of) | wrong ready | something said |
