@@ -148,6 +148,39 @@ func TestWrongWeightIsNamedWithWhatIsExpected(t *testing.T) {
 	}
 }
 
+// A wrong weight next to the first is hard to tell from a step of all that follow: it is set aside,
+// and the step is told beside it.
+func TestStepOrWrongWeightAreBothTold(t *testing.T) {
+	for seed, n := range map[uint64]int{31016: 8, 31100: 6} {
+		b := simulate(t, seed)
+		b.setup.Members = 32
+		list := b.read(n)
+		which, _ := b.spoilAny(list)
+		p, err := Learn(t.Context(), b.setup, list)
+		require.NoError(t, err)
+		require.Len(t, p.Contradictions, 1)
+		assert.Equal(t, which, p.Contradictions[0].Index)
+		require.NotNil(t, p.Cut)
+		assert.False(t, p.Cut.Apart)
+	}
+}
+
+// What speaks for it that a weight is wrong: how far it is off against how sure the others are, and
+// whether a slip explains it. What is off by less than weather makes is no slip.
+func TestOddsOfAWrongWeight(t *testing.T) {
+	odds := func(grams, expected, sd float64) float64 {
+		r := reading{kind: Weight, y: math.Log(grams / 1000)}
+		s := surprised{gap: math.Log(grams / expected), sd: sd}
+		return s.wrong(&r) - s.sound()
+	}
+	assert.Greater(t, odds(2750, 2500, 0.02), math.Log(50), "a tenth, and the others are sure")
+	assert.Less(t, odds(2750, 2500, 0.06), math.Log(4), "a tenth, and the others are not")
+	assert.Less(t, odds(2500, 2500, 0.02), 0.0, "as expected")
+	assert.Greater(t, odds(2345, 2435, 0.007), math.Log(50), "two digits swapped")
+	assert.Less(t, odds(2355, 2445, 0.007), 0.0, "as far off, and no slip")
+	assert.Less(t, odds(2450, 2500, 0.005), 0.0, "too little for anything but weather")
+}
+
 // Two samples of one day that exclude each other, and nothing to tell which is wrong:
 // the forecast alone would allow either, so none is set aside. The answer says that they
 // disagree, and its band reaches from one to the other.
