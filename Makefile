@@ -32,6 +32,7 @@ drawings:
 # code: coverage of the bands (about 6 minutes).
 sweep:
 	LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestCoverageSweep -timeout 30m
+	LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestWrongSweep -timeout 60m
 
 # Some 50 000 requests drawn from the contract, right ones and wrong ones, and every
 # reply held against it (about 3 minutes); `make test` asks some 800 of them.

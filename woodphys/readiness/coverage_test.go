@@ -103,23 +103,6 @@ func TestCoverageSweep(t *testing.T) {
 		fmt.Fprintf(&out, "| %d | %.1f | %.1f | %.1f | %.1f |\n", n, 100*share(s, func(x score) bool { return x.heldMC }), 100*share(s, inBand),
 			100*share(s, func(x score) bool { return x.heldFactor }), 100*share(s, func(x score) bool { return x.alarms > 0 }))
 	}
-	fmt.Fprintf(&out, wrongHead, billets/2)
-	for _, n := range []int{4, 6, 10, 15} {
-		var f found
-		for i := range billets / 2 {
-			f.try(t, 5000+i, n)
-		}
-		fmt.Fprintf(&out, "| %d | %d | %.1f | %.1f | %.1f | %.1f |\n", n, f.cases, f.percent(f.named), f.percent(f.alone), f.percent(f.alarms), 100*float64(f.slips)/float64(max(f.swapped, 1)))
-		named := 90.0
-		switch {
-		case n < 5:
-			named = 80 // the first or the last of four has little to be held against
-		case n < 10:
-			named = 87
-		}
-		assert.GreaterOrEqual(t, f.percent(f.named), named, "%d readings", n)
-		assert.LessOrEqual(t, f.percent(f.alarms), 2.0, "%d readings", n)
-	}
 	fmt.Fprintf(&out, coverageTail, runtime.GOARCH)
 	require.NoError(t, os.WriteFile("COVERAGE.md", []byte(out.String()), 0o600))
 }
@@ -147,17 +130,8 @@ const bentHead = `
 |---|---|---|---|---|
 `
 
-const wrongHead = `
-## A wrong reading
-
-The same billets, %d for each row, with one weight changed: a tenth more, a tenth less, or two neighbouring digits swapped that change it by more than 4 %%. "Named" counts series in which that reading is named, "alone" those in which no other is; "alarms" are series that name a reading before it was changed.
-
-| readings | cases | named, %% | alone, %% | alarms without a wrong reading, %% | swaps told as such, %% |
-|---|---|---|---|---|---|
-`
-
 const coverageTail = `
-Other billets of the same kind, that the rows above do not hold (seeds 20000 to 20099 and 27000 to 27149, 250 in all; of the second no fit without readings): MC now was held in 89.6, 92.4 and 90.8 %% at 2, 5 and 10 readings, ready dates in 89.2, 89.6 and 88.8 %%. So the 85.5 %% at 10 readings above are 2.1 standard errors of a draw below 90; together, 450 billets, it is 88.4 %%. A wrong reading (seeds 25000 to 25099) was named in 85, 94, 87 and 92 %% at 4, 6, 10 and 15 readings, with no alarm in 400 sound series: the rows above have standard errors of 3 to 4 %%. What is missed at 4 readings is mostly the first or the last weight of wet wood, which lies within 3 standard deviations of what the rest leads to expect.
+Other billets of the same kind, that the rows above do not hold (seeds 20000 to 20099 and 27000 to 27149, 250 in all; of the second no fit without readings): MC now was held in 89.6, 92.4 and 90.8 %% at 2, 5 and 10 readings, ready dates in 89.2, 89.6 and 88.8 %%. So the 85.5 %% at 10 readings above are 2.1 standard errors of a draw below 90; together, 450 billets, it is 88.4 %%. What is named of wrong readings: WRONG.md.
 
 Measured on %s; fixed seeds, so the figures come out alike but for the last digit of the floating point.
 `

@@ -33,8 +33,6 @@ const (
 	// to be read as of another mass.
 	cutGain   = 12.0
 	apartGain = 18.0
-	// asideGain is what a weight set aside counts as: it could have been anything.
-	asideGain = 10.0
 	// cutShare is how much of what a step gains one wrong weight may gain.
 	cutShare = 0.7
 	leastCut = 0.01
@@ -47,14 +45,15 @@ type aStep struct {
 	k    int
 	gain float64 // in chi-square
 	cost float64 // of the fit with it
+	odds float64 // how many times likelier it makes the readings, of steps alike beforehand, as a logarithm
 	size float64 // as a logarithm
 	sd   float64
 }
 
-// cut looks for a step of the weights of the piece itself. all is the fit of all readings, and
-// rest that without those set aside. Where the step is told apart, the readings before it are
-// marked as earlier.
-func (f *fit) cut(ctx context.Context, all, rest *peak, readings []*reading, aside []*setAside) (*Cut, error) {
+// cut looks for a step of the weights of the piece itself, which has to explain as much as those
+// set aside do. all is the fit of all readings. Where the step is told apart, the readings before
+// it are marked as earlier.
+func (f *fit) cut(ctx context.Context, all *peak, readings []*reading, aside []*setAside) (*Cut, error) {
 	var weights []*reading
 	for _, r := range readings {
 		if r.kind == Weight && r.body == 0 {
@@ -66,7 +65,9 @@ func (f *fit) cut(ctx context.Context, all, rest *peak, readings []*reading, asi
 		return nil, err
 	}
 	alone := min(best.k, len(weights)-best.k) < fewestCut
-	better := 2*(rest.cost-best.cost) + asideGain*float64(len(aside)-1)
+	// where nothing tells a step from a wrong weight, both are told
+	surer := best.odds - explained(aside)
+	undecided := math.Log(undecidedOdds)
 	switch {
 	case len(aside) == 0:
 		for _, z := range all.loo {
@@ -74,17 +75,26 @@ func (f *fit) cut(ctx context.Context, all, rest *peak, readings []*reading, asi
 				return nil, nil
 			}
 		}
-	case better < 0 && !alone:
+	case surer < -undecided && !alone:
 		return nil, nil
 	}
 	share := func(z float64) float64 { return 1 - math.Exp(best.size+z*best.sd) }
 	c := &Cut{Index: weights[best.k].index, Before: weights[best.k-1].index, size: best.size,
 		Share: quantity.Band[float64]{Value: share(0), Low: share(quantity.Z90), High: share(-quantity.Z90)},
-		Apart: !alone && best.gain >= apartGain}
+		Apart: !alone && (len(aside) == 0 || surer > undecided) && best.gain >= apartGain}
 	if c.Apart {
 		earlier(weights, best.k, true)
 	}
 	return c, nil
+}
+
+// explained is how many times likelier the readings are without those set aside, as a logarithm.
+func explained(aside []*setAside) float64 {
+	odds := 0.0
+	for _, a := range aside {
+		odds += a.odds
+	}
+	return odds
 }
 
 func earlier(weights []*reading, k int, is bool) {
@@ -123,6 +133,8 @@ func (f *fit) bestStep(ctx context.Context, all *peak, readings, weights []*read
 		about := f.stepAt(with, weights, one.k)
 		one.gain = min(one.gain, 2*(all.cost-with.cost))
 		one.cost, one.size, one.sd = with.cost, about.size, about.sd
+		// a step is as large as what is wrong with a weight, not as vague as an ovendry mass
+		one.odds = f.evidence(with) - f.evidence(all) + math.Log(vagueOvendry/wrongMass/float64(len(weights)-1))
 		if best == nil || one.cost < best.cost {
 			best = one
 		}

@@ -34,11 +34,11 @@
 // A piece of which nobody has told how it was stacked may have been green, part dry or
 // dry (Setup.Else): each state is fitted, weighed by its evidence (Laplace) and drawn from.
 //
-// Gauss-Newton steps find the mode. Readings that the others rule out are then looked for
-// by their leave-one-out residuals, with wilder weather than ours; one is set
-// aside only if it is off by more than a slip makes (gross), if it is not the only ovendry
-// sample, and if it does not lie in the band that would be printed for it. What remains
-// has errors with heavy tails. If the readings still disagree with the forecast, it is the
+// Gauss-Newton steps find the mode. Readings that the others rule out are then looked for,
+// with wilder weather than ours: one is set aside if all readings are much likelier with it
+// wrong, by a slip of the pen or by anything, than with none (wrong.go). It has to be off by
+// what is no weather, must not be the only ovendry sample, nor lie in the band that would be
+// printed for it. What remains has errors with heavy tails. If the readings still disagree with the forecast, it is the
 // forecast that is taken to be less sure, and a warning says so.
 //
 // An ensemble is drawn about the mode (Student for what the wood is, normal for the

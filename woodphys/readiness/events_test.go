@@ -101,6 +101,6 @@ const eventsHead = `# What is said of a cut that nobody told of
 
 Written by ` + "`LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestEventSweep -timeout 60m`" + `.
 
-Simulated billets of the model's own (as in COVERAGE.md, other seeds). From a weight on all are lighter by a share, or heavier where it is below 0. "After the first" and "before the last" leave one weight alone on a side: that one may be wrong as well, so it is set aside as before, and the step is told beside it. "Weights set aside" are a mean of each series. "Refused" are series that no course of drying agrees with: they get an error and no answer, and are not among the cases. What the share is off by counts those told at the right weight.
+Simulated billets of the model's own (as in COVERAGE.md, other seeds). From a weight on all are lighter by a share, or heavier where it is below 0. "After the first" and "before the last" leave one weight alone on a side: that one may be wrong as well, so it is set aside as before, and the step is told beside it; so it is where two lie on either side and nothing tells a step from a wrong weight. "Weights set aside" are a mean of each series. "Refused" are series that no course of drying agrees with: they get an error and no answer, and are not among the cases. What the share is off by counts those told at the right weight.
 
 `

@@ -40,6 +40,7 @@ type peak struct {
 	h    []float64 // factor of the inverse covariance of the parameters
 	cost float64   // half the squares of prior and readings
 	loo  []float64 // leave-one-out residuals in standard deviations
+	lone []float64 // those standard deviations
 }
 
 // timesOf returns the distinct times of the readings and of a day before each, and sets
@@ -355,7 +356,7 @@ func (f *fit) foreseen(p *peak) (v, r []float64) {
 	return v, r
 }
 
-// leaveOneOut fills loo from the covariance of the readings with the
+// leaveOneOut fills loo and lone from the covariance of the readings with the
 // prior of the parameters in it.
 func (f *fit) leaveOneOut(p *peak) error {
 	n := len(p.r)
@@ -365,13 +366,14 @@ func (f *fit) leaveOneOut(p *peak) error {
 	}
 	lowerSolve(v, r)
 	upperSolve(v, r) // V^-1 r
-	p.loo = make([]float64, n)
+	p.loo, p.lone = make([]float64, n), make([]float64, n)
 	unit := make([]float64, n)
 	for i := range n {
 		clear(unit)
 		unit[i] = 1
 		lowerSolve(v, unit)
-		p.loo[i] = r[i] / math.Sqrt(dot(unit, unit)) // [V^-1]_ii = |L^-1 e_i|^2
+		p.lone[i] = 1 / math.Sqrt(dot(unit, unit)) // [V^-1]_ii = |L^-1 e_i|^2
+		p.loo[i] = r[i] * p.lone[i]
 	}
 	return nil
 }

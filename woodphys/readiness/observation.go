@@ -99,6 +99,7 @@ type reading struct {
 	grid    int // index into the times of the forecast
 	seen    int // index into what the ensemble says of the readings
 	written string
+	slips   []slip // of the pen or of the unit that may explain it; nil before they are asked for
 	// earlier is that of the weights before a step that wood cut off made: they are of a piece
 	// of another mass.
 	earlier bool

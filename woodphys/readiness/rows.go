@@ -68,12 +68,12 @@ var discrepancyRow = method.Method{
 var contradictionRow = method.Method{
 	ID: "readiness.contradiction", Chapter: "readiness",
 	Summary:  "Readings that the others, and what the wood leads to expect, rule out",
-	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; or the root of what the sum of squares gains, where three others are left; at least 3.3 for a weight and 3.8 for moisture content, and at least 5.5 % of a weight (more while it is wet, unless the others fit each other and it alone does not; 3 % where a slip of the pen explains it) or 4 %MC + 0.12 M, and what three days make; 8 % of a weight where fewer than three others are left; a lone sample and what lies in its printed band are kept",
+	Equation: "odds_i = p(all | i is wrong)/p(all | all are sound) = [p(others)/p(all)] [0.8 N(e; 0, s^2 + 0.1^2) + 0.2 mean over slips N(e + slip; 0, s^2)], e the logarithm of the weight less what the fit without it foretells, s its standard deviation; slips: two digits swapped, the decimal point, the unit; of moisture content N(e; 0, s^2 + (10 %MC)^2) for |e| of 3.8 s; set aside where odds_i > 4 n, and |e| at least 6.5 % of a weight (3 % where a slip explains it) or 4 %MC + 0.12 M; two within 20 to 1 as a pair; a lone sample and what lies in its printed band are kept",
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(3, mostReadings), Limit: span(1, mostReadings)},
 	},
-	Accuracy: "about 1 % of sound series of the model's own raise an alarm; of other truths 1 to 6 %; measured in COVERAGE.md and woodphys/seasoning/TRUTHS.md",
-	Source:   "leave-one-out residuals of a Gaussian process, Sundararajan and Keerthi 2001, Neural Computation 13, 1103-1118 (from memory); Bonferroni",
+	Accuracy: "fewer than 1 % of sound series of the model's own raise an alarm; of other truths 2 to 4 %; what is named of wrong weights, and what could be, is measured in woodphys/readiness/WRONG.md and woodphys/seasoning/WRONG.md",
+	Source:   "Bayes: the odds of two hypotheses (evidence by Laplace's approximation); prior odds and spreads own choice",
 	Checked:  method.Derived,
 }
 

@@ -8,45 +8,58 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// slipOf returns the one slip of the pen that turns a contradictory figure into one
-// the others expect, or "" when none or several do, or when the band is too wide
-// to tell. y is the logarithm of the figure, band that of what is expected; written
-// is the number as the maker wrote it, or else value stands for it.
-func slipOf(written string, y, value float64, band quantity.Band[float64], mass bool) string {
+// slip is a slip of the pen or of the unit.
+type slip struct {
+	mend float64 // logarithm of what the figure has to be multiplied by to be right
+	text string
+}
+
+// slipsOf returns the slips that a figure may have come about by. written is the number as
+// the maker wrote it, or else value stands for it.
+func slipsOf(written string, value float64, mass bool) []slip {
 	if written == "" {
 		written = strconv.FormatFloat(value, 'g', 4, 64)
 	}
-	var fits []string
-	try := func(factor float64, text string) {
-		shift := math.Log(factor)
-		// clear only when the band is narrow against what the slip explains
-		if at := y + shift; at >= band.Low && at <= band.High && band.High-band.Low < 0.7*math.Abs(shift) {
-			fits = append(fits, text)
-		}
-	}
+	list := []slip{}
+	add := func(factor float64, text string) { list = append(list, slip{math.Log(factor), text}) }
 	if mass {
 		kg, oz := float64(quantity.Pound), float64(quantity.Ounce)
-		try(kg, "It looks as if pounds were read as kilograms")
-		try(1/kg, "It looks as if kilograms were read as pounds")
-		try(oz*1000, "It looks as if ounces were read as grams")
-		try(1/(oz*1000), "It looks as if grams were read as ounces")
-		try(1000, "It looks as if kilograms were read as grams")
-		try(0.001, "It looks as if grams were read as kilograms")
+		add(kg, "It looks as if pounds were read as kilograms")
+		add(1/kg, "It looks as if kilograms were read as pounds")
+		add(oz*1000, "It looks as if ounces were read as grams")
+		add(1/(oz*1000), "It looks as if grams were read as ounces")
+		add(1000, "It looks as if kilograms were read as grams")
+		add(0.001, "It looks as if grams were read as kilograms")
 	}
-	try(10, "It looks as if the decimal point slipped by one place")
-	try(0.1, "It looks as if the decimal point slipped by one place")
+	add(10, "It looks as if the decimal point slipped by one place")
+	add(0.1, "It looks as if the decimal point slipped by one place")
 	given, err := strconv.ParseFloat(written, 64)
 	if err == nil && given > 0 {
 		for _, other := range swaps(written) {
 			if v, err := strconv.ParseFloat(other, 64); err == nil && v > 0 {
-				try(v/given, "It looks as if two digits were swapped: "+other+" for "+written)
+				add(v/given, "It looks as if two digits were swapped: "+other+" for "+written)
 			}
 		}
 	}
-	if len(fits) != 1 {
-		return ""
+	return list
+}
+
+// slipOf returns the one slip that turns a contradictory figure into one
+// the others expect, or "" when none or several do, or when the band is too wide
+// to tell. y is the logarithm of the figure, band that of what is expected; written and value
+// as in slipsOf.
+func slipOf(written string, y, value float64, band quantity.Band[float64], mass bool) string {
+	fits := ""
+	for _, one := range slipsOf(written, value, mass) {
+		// clear only when the band is narrow against what the slip explains
+		if at := y + one.mend; at >= band.Low && at <= band.High && band.High-band.Low < 0.7*math.Abs(one.mend) {
+			if fits != "" {
+				return ""
+			}
+			fits = one.text
+		}
 	}
-	return fits[0]
+	return fits
 }
 
 // swaps returns the numbers with two neighbouring digits of text exchanged.

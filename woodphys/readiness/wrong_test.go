@@ -41,6 +41,23 @@ func (b *simulated) spoil(list []Observation, which int, kind string) (ok bool) 
 	return true
 }
 
+// spoilAny spoils one of the weights, and tells which and how.
+func (b *simulated) spoilAny(list []Observation) (which int, kind string) {
+	var weights []int
+	for i := range list {
+		if list[i].Kind == Weight {
+			weights = append(weights, i)
+		}
+	}
+	kind = []string{"more", "less", "swap"}[b.rng.IntN(3)]
+	which = weights[b.rng.IntN(len(weights))]
+	if !b.spoil(list, which, kind) {
+		kind = "more"
+		b.spoil(list, which, kind)
+	}
+	return which, kind
+}
+
 // found counts what the search for a wrong reading gave.
 type found struct {
 	cases, named, alone, alarms, slips, swapped int
@@ -59,18 +76,7 @@ func (f *found) try(t testing.TB, seed uint64, n int) {
 	if len(p.Contradictions) > 0 {
 		f.alarms++
 	}
-	var weights []int
-	for i := range list {
-		if list[i].Kind == Weight {
-			weights = append(weights, i)
-		}
-	}
-	kind := []string{"more", "less", "swap"}[b.rng.IntN(3)]
-	which := weights[b.rng.IntN(len(weights))]
-	if !b.spoil(list, which, kind) {
-		kind = "more"
-		b.spoil(list, which, kind)
-	}
+	which, kind := b.spoilAny(list)
 	p, err = Learn(context.Background(), b.setup, list)
 	require.NoError(t, err)
 	at := slices.IndexFunc(p.Contradictions, func(c Contradiction) bool { return c.Index == which })
@@ -140,6 +146,39 @@ func TestWrongWeightIsNamedWithWhatIsExpected(t *testing.T) {
 			assert.InDelta(t, without.Factor.Value, p.Factor.Value, 0.1*(without.Factor.High-without.Factor.Low))
 		})
 	}
+}
+
+// A wrong weight next to the first is hard to tell from a step of all that follow: it is set aside,
+// and the step is told beside it.
+func TestStepOrWrongWeightAreBothTold(t *testing.T) {
+	for seed, n := range map[uint64]int{31016: 8, 31100: 6} {
+		b := simulate(t, seed)
+		b.setup.Members = 32
+		list := b.read(n)
+		which, _ := b.spoilAny(list)
+		p, err := Learn(t.Context(), b.setup, list)
+		require.NoError(t, err)
+		require.Len(t, p.Contradictions, 1)
+		assert.Equal(t, which, p.Contradictions[0].Index)
+		require.NotNil(t, p.Cut)
+		assert.False(t, p.Cut.Apart)
+	}
+}
+
+// What speaks for it that a weight is wrong: how far it is off against how sure the others are, and
+// whether a slip explains it. What is off by less than weather makes is no slip.
+func TestOddsOfAWrongWeight(t *testing.T) {
+	odds := func(grams, expected, sd float64) float64 {
+		r := reading{kind: Weight, y: math.Log(grams / 1000)}
+		s := surprised{gap: math.Log(grams / expected), sd: sd}
+		return s.wrong(&r) - s.sound()
+	}
+	assert.Greater(t, odds(2750, 2500, 0.02), math.Log(50), "a tenth, and the others are sure")
+	assert.Less(t, odds(2750, 2500, 0.06), math.Log(4), "a tenth, and the others are not")
+	assert.Less(t, odds(2500, 2500, 0.02), 0.0, "as expected")
+	assert.Greater(t, odds(2345, 2435, 0.007), math.Log(50), "two digits swapped")
+	assert.Less(t, odds(2355, 2445, 0.007), 0.0, "as far off, and no slip")
+	assert.Less(t, odds(2450, 2500, 0.005), 0.0, "too little for anything but weather")
 }
 
 // Two samples of one day that exclude each other, and nothing to tell which is wrong:
