@@ -810,7 +810,7 @@ type DateBand struct {
 	// Low first day on which 5 % of the cases are there that very day
 	Low string `json:"low,omitempty"`
 
-	// High first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
+	// High first day on which 95 % are there of as many as ever are, and that is four fifths of all cases at least. Left out: on no day are so many, or more than 5 % are there on no day of the forecast
 	High string `json:"high,omitempty"`
 
 	// HighDays days to high
@@ -4787,7 +4787,7 @@ type ReadinessResult struct {
 	// Calibration with stays: what the readings taught
 	Calibration *Calibration `json:"calibration,omitempty"`
 
-	// DryingDefects with stays, of wood that still is wet: honeycomb, collapse and casehardening, where how it dries from as_of on may bring them; rules of the trade
+	// DryingDefects with stays, of wood that still is wet: harm to be looked out for from as_of on, by the wood, its moisture and the air it lies in, as seasoning tells it; rules of the trade
 	DryingDefects []DryingDefect `json:"drying_defects,omitempty"`
 
 	// ExpectedWeights with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead
@@ -4983,7 +4983,7 @@ type ReadyOn struct {
 	// Low first day on which 5 % of the cases are there that very day
 	Low string `json:"low,omitempty"`
 
-	// High first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
+	// High first day on which 95 % are there of as many as ever are, and that is four fifths of all cases at least. Left out: on no day are so many, or more than 5 % are there on no day of the forecast
 	High string `json:"high,omitempty"`
 
 	// Detail what the date is worth, in words

@@ -2660,7 +2660,7 @@ export interface components {
         DateBand: {
             /**
              * Format: date
-             * @description first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
+             * @description first day on which 95 % are there of as many as ever are, and that is four fifths of all cases at least. Left out: on no day are so many, or more than 5 % are there on no day of the forecast
              */
             high?: string;
             /**
@@ -6639,7 +6639,7 @@ export interface components {
             advice: string[];
             /** @description with stays: what the readings taught */
             calibration?: components["schemas"]["Calibration"];
-            /** @description with stays, of wood that still is wet: honeycomb, collapse and casehardening, where how it dries from as_of on may bring them; rules of the trade */
+            /** @description with stays, of wood that still is wet: harm to be looked out for from as_of on, by the wood, its moisture and the air it lies in, as seasoning tells it; rules of the trade */
             drying_defects?: components["schemas"]["DryingDefect"][];
             /** @description with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead */
             expected_weights?: components["schemas"]["ExpectedWeight"][];
@@ -6714,7 +6714,7 @@ export interface components {
             detail: string;
             /**
              * Format: date
-             * @description first day on which 95 % are there of as many as ever are. Left out: more than 5 % are there on no day of the forecast
+             * @description first day on which 95 % are there of as many as ever are, and that is four fifths of all cases at least. Left out: on no day are so many, or more than 5 % are there on no day of the forecast
              */
             high?: string;
             /**
