@@ -2,6 +2,7 @@ package readiness
 
 import (
 	"math"
+	"slices"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -97,18 +98,32 @@ func (p *Posterior) NextReading(limits Limits, target Target, from quantity.Dura
 		look := p.prospect(&r, self, from)
 		a.Options = append(a.Options, k.option(p, &candidates[i], &r, &look, a.By))
 	}
-	best := 0.0
-	for _, o := range a.Options {
-		best = max(best, o.Gain)
-	}
-	a.Best = -1
-	for i, o := range a.Options {
-		if o.Gain >= nearBest*best && (a.Best < 0 || o.At < a.Options[a.Best].At || o.At == a.Options[a.Best].At && o.Gain > a.Options[a.Best].Gain) {
-			a.Best = i
+	a.Best = bestOf(a.Options)
+	a.Little = a.Options[a.Best].Gain < tellsLittle
+	return a, nil
+}
+
+// bestOf is the soonest of the readings that tell nearly as much as any. A sample costs wood and a
+// day at the oven: where it would settle little, what costs neither is looked at first.
+func bestOf(options []Option) int {
+	cheap := func(o Option) bool { return o.Kind != Sample || o.Gain >= sampleSettles }
+	dear := !slices.ContainsFunc(options, cheap)
+	most := 0.0
+	for _, o := range options {
+		if dear || cheap(o) {
+			most = max(most, o.Gain)
 		}
 	}
-	a.Little = best < tellsLittle
-	return a, nil
+	best := -1
+	for i, o := range options {
+		if o.Gain < nearBest*most || !dear && !cheap(o) {
+			continue
+		}
+		if best < 0 || o.At < options[best].At || o.At == options[best].At && o.Gain > options[best].Gain {
+			best = i
+		}
+	}
+	return best
 }
 
 // knowledge is what the members say of the decision.
