@@ -99,3 +99,23 @@ func TestNoMeterIsAdvisedForWetWood(t *testing.T) {
 	assert.Greater(t, left, 1)
 	assert.Greater(t, offered, 1)
 }
+
+// A slice costs wood: one that would settle little is advised only where nothing else is at hand,
+// and the soonest of what tells nearly as much goes before what comes later.
+func TestSliceThatSettlesLittleIsNotCut(t *testing.T) {
+	const day = quantity.Day
+	weight := func(at quantity.Duration, gain float64) Option { return Option{Candidate: Candidate{Kind: Weight}, At: at, Gain: gain} }
+	slice := func(gain float64) Option { return Option{Candidate: Candidate{Kind: Sample}, Gain: gain} }
+	for name, c := range map[string]struct {
+		options []Option
+		best    int
+	}{
+		"it settles much":             {[]Option{weight(7*day, 0.05), slice(0.4)}, 1},
+		"it settles little":           {[]Option{weight(7*day, 0.05), slice(0.08)}, 0},
+		"nothing else is at hand":     {[]Option{slice(0.08)}, 0},
+		"the sooner of two alike":     {[]Option{weight(30*day, 0.30), weight(7*day, 0.28), slice(0.08)}, 1},
+		"the better where it is more": {[]Option{weight(30*day, 0.30), weight(7*day, 0.20), slice(0.08)}, 0},
+	} {
+		assert.Equal(t, c.best, bestOf(c.options), name)
+	}
+}
