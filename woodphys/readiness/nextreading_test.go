@@ -104,7 +104,9 @@ func TestNoMeterIsAdvisedForWetWood(t *testing.T) {
 // and the soonest of what tells nearly as much goes before what comes later.
 func TestSliceThatSettlesLittleIsNotCut(t *testing.T) {
 	const day = quantity.Day
-	weight := func(at quantity.Duration, gain float64) Option { return Option{Candidate: Candidate{Kind: Weight}, At: at, Gain: gain} }
+	weight := func(at quantity.Duration, gain float64) Option {
+		return Option{Candidate: Candidate{Kind: Weight}, At: at, Gain: gain}
+	}
 	slice := func(gain float64) Option { return Option{Candidate: Candidate{Kind: Sample}, Gain: gain} }
 	for name, c := range map[string]struct {
 		options []Option
