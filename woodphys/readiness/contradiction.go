@@ -119,10 +119,6 @@ func (p *Posterior) sift(ctx context.Context, f *fit, readings []*reading, kept 
 }
 
 const (
-	// searchQuick and searchLasting are what the quick discrepancy (a spell of weather is no
-	// slip of the pen) and the lasting one (which would hide one) are multiplied by while
-	// contradictions are looked for.
-	searchQuick, searchLasting = 1.5, 0.53
 	// farBelow and below the best evidence, as a logarithm, a state is given up: while
 	// readings may still be wrong, and after.
 	farBelow, below = 25, 5.0

@@ -68,6 +68,10 @@ const (
 	mostBreaths             = 400 // more repeat the last
 )
 
+// judgedAt is the temperature at which the scatter between woods is taken out of a
+// target: that of a workshop.
+var judgedAt = quantity.Celsius(20)
+
 // breathe fills what the quick discrepancy is multiplied by over time.
 func (s *Setup) breathe() {
 	curves := sorption.CurvesOf(&s.Wood)
@@ -103,6 +107,13 @@ func (s *Setup) breathing(at float64) float64 {
 	}
 	return s.breath[min(max(int(at/float64(breathEvery)), 0), len(s.breath)-1)]
 }
+
+const (
+	// searchQuick and searchLasting are what the quick discrepancy (a spell of weather is no
+	// slip of the pen) and the lasting one (which would hide one) are multiplied by while
+	// contradictions are looked for.
+	searchQuick, searchLasting = 1.5, 0.53
+)
 
 // strays sets the discrepancies of a reading where the moisture content is m.
 func (s *Setup) strays(r *reading, m float64) {

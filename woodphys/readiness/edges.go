@@ -3,20 +3,7 @@ package readiness
 import (
 	"context"
 	"math"
-
-	"latewood/woodphys/quantity"
 )
-
-// Edge is where a wedge is of another thickness.
-type Edge struct {
-	Thickness quantity.Length // green, 0.5 to 600 mm
-	// Faster is the drying factor of that thickness over that of the equivalent one, 0.01 to 100.
-	Faster float64
-}
-
-// Edges are the places of a wedge that are dry first and last. They have lain where the whole
-// has, and stray from the forecast as it does.
-type Edges struct{ Thin, Thick Edge }
 
 // edges runs the thin and the thick places of a wedge with the parameters of every member
 // that counts. A reading is of the whole, so that they change no weight.

@@ -67,6 +67,17 @@ type Setup struct {
 	inflate   float64   // multiplies the variances of the discrepancies; above 1 where readings disagree with the law
 }
 
+// Edge is where a wedge is of another thickness.
+type Edge struct {
+	Thickness quantity.Length // green, 0.5 to 600 mm
+	// Faster is the drying factor of that thickness over that of the equivalent one, 0.01 to 100.
+	Faster float64
+}
+
+// Edges are the places of a wedge that are dry first and last. They have lain where the whole
+// has, and stray from the forecast as it does.
+type Edges struct{ Thin, Thick Edge }
+
 // Start is a state in which a piece may have been stacked.
 type Start struct {
 	Probability float64           // 0 to 1

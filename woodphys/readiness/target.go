@@ -8,9 +8,32 @@ import (
 	"latewood/woodphys/sorption"
 )
 
-// judgedAt is the temperature at which the scatter between woods is taken out of a
-// target: that of a workshop.
-var judgedAt = quantity.Celsius(20)
+// Target is the moisture content the piece should come to: the EMC of the build
+// room for this wood.
+type Target struct {
+	Mean quantity.Moisture // 0.5 to 30 %MC, at the EMCFactor of the setup's wood
+	// SD of what has nothing to do with the EMC scale of the piece: the air of the
+	// room, and the wood too when WoodShare is 0. 0 to 10 %MC.
+	SD quantity.Moisture
+	// WoodShare is the share of the variance of the EMC scale that is the wood's
+	// own, and so belongs to the target too, 0 to 1; the rest is the place's. With
+	// the default spread it is DefaultWoodShare. 0: target and piece have nothing in
+	// common.
+	WoodShare float64
+	// PerRH is by how much the target rises with the relative humidity of the room (%MC
+	// as a fraction, over a fraction), where the room is that of a stay: what its
+	// air differs from what is told holds for both. 0: another room.
+	PerRH float64
+	// Stay is which of the stays that is, with PerRH, counted back from the last, 0: stays that
+	// follow each other in one air are one.
+	Stay int
+	// Loop are the edges between which the piece is at rest in that room, at the EMCFactor
+	// of the setup's wood; zero: it is to come to Mean.
+	Loop drying.Loop
+}
+
+// DefaultWoodShare says that the EMC scale is all of the wood, see DefaultEMCLogSD.
+const DefaultWoodShare = 1.0
 
 // Room is the air of a room.
 type Room struct {
