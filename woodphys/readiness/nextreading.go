@@ -2,7 +2,6 @@ package readiness
 
 import (
 	"math"
-	"slices"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -104,19 +103,23 @@ func (p *Posterior) NextReading(limits Limits, target Target, from quantity.Dura
 }
 
 // bestOf is the soonest of the readings that tell nearly as much as any. A sample costs wood and a
-// day at the oven: where it would settle little, what costs neither is looked at first.
+// day at the oven: where it would settle little, and what costs neither tells half as much and more
+// than next to nothing, that is looked at first.
 func bestOf(options []Option) int {
-	cheap := func(o Option) bool { return o.Kind != Sample || o.Gain >= sampleSettles }
-	dear := !slices.ContainsFunc(options, cheap)
-	most := 0.0
+	most, costless := 0.0, 0.0
 	for _, o := range options {
-		if dear || cheap(o) {
-			most = max(most, o.Gain)
+		most = max(most, o.Gain)
+		if o.Kind != Sample {
+			costless = max(costless, o.Gain)
 		}
+	}
+	spared := most < sampleSettles && costless >= max(0.5*most, tellsLittle)
+	if spared {
+		most = costless
 	}
 	best := -1
 	for i, o := range options {
-		if o.Gain < nearBest*most || !dear && !cheap(o) {
+		if o.Gain < nearBest*most || spared && o.Kind == Sample {
 			continue
 		}
 		if best < 0 || o.At < options[best].At || o.At == options[best].At && o.Gain > options[best].Gain {

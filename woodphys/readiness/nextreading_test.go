@@ -115,6 +115,8 @@ func TestSliceThatSettlesLittleIsNotCut(t *testing.T) {
 		"it settles much":             {[]Option{weight(7*day, 0.05), slice(0.4)}, 1},
 		"it settles little":           {[]Option{weight(7*day, 0.05), slice(0.08)}, 0},
 		"nothing else is at hand":     {[]Option{slice(0.08)}, 0},
+		"nothing else tells much":     {[]Option{weight(7*day, 0.02), slice(0.08)}, 1},
+		"nothing else tells anything": {[]Option{weight(7*day, 0), slice(0.01)}, 1},
 		"the sooner of two alike":     {[]Option{weight(30*day, 0.30), weight(7*day, 0.28), slice(0.08)}, 1},
 		"the better where it is more": {[]Option{weight(30*day, 0.30), weight(7*day, 0.20), slice(0.08)}, 0},
 	} {
