@@ -10,14 +10,19 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-func TestGather(t *testing.T) {
-	of := func(place Place, mc float64) Estimate {
+// metersOf makes what a meter says of a place, in %MC.
+func metersOf(t *testing.T) func(Place, float64) Estimate {
+	return func(place Place, mc float64) Estimate {
 		e, err := FromPinlessMeter(0.12, true)
 		require.NoError(t, err)
 		e.Place = place
 		e.set(quantity.Moisture(mc)*quantity.PercentMC, e.SD)
 		return e
 	}
+}
+
+func TestGather(t *testing.T) {
+	of := metersOf(t)
 	nothing, err := Gather(nil)
 	require.NoError(t, err)
 	assert.Nil(t, nothing.Mean)
@@ -52,13 +57,7 @@ func TestGather(t *testing.T) {
 // Shell and core speak for the mean where nothing else does, or only the weight and the size of the
 // piece: it lies between them, of a parabola where its mean is, and is no surer than the meter.
 func TestShellAndCoreSpeakForTheMean(t *testing.T) {
-	of := func(place Place, mc float64) Estimate {
-		e, err := FromPinlessMeter(0.12, true)
-		require.NoError(t, err)
-		e.Place = place
-		e.set(quantity.Moisture(mc)*quantity.PercentMC, e.SD)
-		return e
-	}
+	of := metersOf(t)
 	coarse := Estimate{How: densityRow.ID, Place: Mean}
 	coarse.set(0, 0.29)
 	for _, mc := range []float64{6, 9, 12, 20} {

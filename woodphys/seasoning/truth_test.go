@@ -295,18 +295,23 @@ func truthSeed(t testing.TB) uint64 {
 // scoreAll scores billets with a number of readings, some at a time.
 func scoreAll(t testing.TB, made []*truth.Billet, readings int) []truthScore {
 	t.Helper()
-	scores := make([]truthScore, len(made))
+	return ofEach(made, func(_ int, b *truth.Billet) truthScore { return scoreTruth(t, b, readings) })
+}
+
+// ofEach asks about billets, some at a time.
+func ofEach[T any](made []*truth.Billet, ask func(i int, b *truth.Billet) T) []T {
+	all := make([]T, len(made))
 	var wait sync.WaitGroup
 	turn := make(chan struct{}, 2)
 	for i, b := range made {
 		wait.Go(func() {
 			turn <- struct{}{}
 			defer func() { <-turn }()
-			scores[i] = scoreTruth(t, b, readings)
+			all[i] = ask(i, b)
 		})
 	}
 	wait.Wait()
-	return scores
+	return all
 }
 
 // A few billets of other truths.

@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -146,17 +145,7 @@ func wrongWeights(t testing.TB, billets int, seed uint64, readings int) *wrongRo
 	for k, f := range truth.Families() {
 		made = append(made, truth.Make(f, billets, seed+uint64(k))...)
 	}
-	cases := make([]wrongCase, len(made))
-	var wait sync.WaitGroup
-	turn := make(chan struct{}, 2)
-	for i, b := range made {
-		wait.Go(func() {
-			turn <- struct{}{}
-			defer func() { <-turn }()
-			cases[i] = wrongCaseOf(t, b, readings, seed+uint64(i))
-		})
-	}
-	wait.Wait()
+	cases := ofEach(made, func(i int, b *truth.Billet) wrongCase { return wrongCaseOf(t, b, readings, seed+uint64(i)) })
 	for i := range cases {
 		r.add(&cases[i])
 	}
