@@ -94,6 +94,10 @@ func TestAnswersThatAMakerCanTrust(t *testing.T) {
 	passing := seasoningOn(t, `"billet": {"wood": "oak-northern-red", "thickness": "27 mm", "stacked_on": "2025-10-01", "start_condition": {"mc_pct": 7}}, "stays": [{"station": "astoria-or", "exposure": "shed"}], "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}`)
 	require.NotNil(t, passing.Passes)
 	assert.Contains(t, passing.Summary, "does not stay there")
+	require.Less(t, passing.MeanDry.NotReached, 0.05, "it is there on the first day")
+	assert.Empty(t, passing.MeanDry.High, "and hardly later")
+	assert.Contains(t, passing.Summary, "does not stay there")
+	assert.NotContains(t, passing.Summary, "perhaps", "nothing is open about whether it comes to it")
 
 	const spruce = `"stays": [{"station": "madison-wi", "exposure": "shed"}], "target_condition": {"mc_pct": 16}, "billet": {"wood": "sitka spruce", "thickness": "60 mm", "stacked_on": "2025-10-01"`
 	board, wedge := seasoningOn(t, spruce+`}`), seasoningOn(t, spruce+`, "far_thickness": "15 mm"}`)
