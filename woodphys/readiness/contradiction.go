@@ -87,8 +87,6 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 		p.Notes.Warn(method.Warning{Code: method.Disagreement, Method: contradictionRow.ID, Input: "observations",
 			Detail: fmt.Sprintf("the readings disagree with the forecast by more than it allows; it was taken to be %.1f times as uncertain, and the readings outrank it. Check the wood, the day of stacking and the place", math.Sqrt(p.setup.inflate))})
 	}
-	f.begin(parts[0].start)
-	p.prior, p.first = f.prior, parts[0].start
 	return parts, aside, nil
 }
 

@@ -63,19 +63,9 @@ func learn(ctx context.Context, p *Posterior, model forward, observations []Obse
 		if parts, set, err = p.settle(ctx, f, readings, kept); err != nil {
 			return nil, err
 		}
-		top := parts[0].peak
-		grid := p.grid(readings)
-		for i, r := range readings {
-			r.seen = i
-			r.grid, _ = slices.BinarySearch(grid, quantity.Duration(r.at))
-		}
-		for _, r := range top.used {
-			r.grid, _ = slices.BinarySearch(grid, quantity.Duration(r.at))
-		}
-		if p.e, err = f.sample(ctx, parts, grid); err != nil {
+		if err := p.draw(ctx, f, parts, readings); err != nil {
 			return nil, err
 		}
-		p.f, p.peak, p.parts = f, top, parts
 		if !p.inOwnBand(set, kept) {
 			break
 		}
@@ -86,6 +76,42 @@ func learn(ctx context.Context, p *Posterior, model forward, observations []Obse
 	p.finish(set)
 	f.model = nil // its tables and workspace are no longer needed
 	return p, nil
+}
+
+// draw takes the ensemble of what was found. Where it is too thin to trust, the mode that leads
+// there is no good place to look from: readings that the forecast hardly allows have several. Then
+// the one that is nearest to what was expected is tried as well, and the fuller ensemble is taken.
+func (p *Posterior) draw(ctx context.Context, f *fit, parts []*part, readings []*reading) error {
+	grid := p.grid(readings)
+	place := func(all []*reading) {
+		for _, r := range all {
+			r.grid, _ = slices.BinarySearch(grid, quantity.Duration(r.at))
+		}
+	}
+	for i, r := range readings {
+		r.seen = i
+	}
+	place(readings)
+	place(parts[0].peak.used)
+	e, err := f.sample(ctx, parts, grid)
+	if err != nil {
+		return err
+	}
+	p.f, p.e, p.peak, p.parts = f, e, parts[0].peak, parts
+	if used := parts[0].peak.used; len(used) > 0 && e.size < poor {
+		f.modes = nil
+		if parts, err = f.parts(ctx, used, below); err != nil {
+			return err
+		}
+		place(parts[0].peak.used)
+		if other, none := f.sample(ctx, parts, grid); none == nil && other.size > p.e.size {
+			p.e, p.peak, p.parts = other, parts[0].peak, parts
+		}
+	}
+	p.first = p.parts[0].start
+	f.begin(p.first)
+	p.prior = f.prior
+	return nil
 }
 
 // mostTries bounds how often a reading that lies in the band printed for it is taken back.
