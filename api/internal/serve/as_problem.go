@@ -7,11 +7,11 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/labstack/echo/v4"
+
 	"latewood/api/internal/refuse"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
-
-	"github.com/labstack/echo/v4"
 )
 
 // statusOf is the one map from the domain's codes to HTTP. Codes that are not
