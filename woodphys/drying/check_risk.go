@@ -93,7 +93,8 @@ const riskDays = 3 * quantity.Day
 // SurfaceCheckRisk returns the fastest loss of a course over three days, a day, whose times must
 // lie at most a day apart, against the safe loss of 25 mm stock of the wood (0.1
 // to 50 %MC a day), scaled to the thickness. Wood that starts below 25 %MC has
-// passed the time when checks start; that is for the caller to say.
+// passed the time when checks start, and sun and wind may come to it (MindSun); both are for
+// the caller to say.
 //
 // Errors: *method.Error with input "thickness", "safe_daily_loss_pct" or "times".
 // Accuracy: an index; see the row.
@@ -131,7 +132,13 @@ func SurfaceCheckRisk(c Course, thickness quantity.Length, safe quantity.Moistur
 	}
 	r.Ratio = float64(r.Fastest / r.Safe)
 	r.Severity = severityOf(r.Ratio)
+	return r, nil
+}
+
+// MindSun warns of what a course of days leaves out, of wood whose faces sun and wind come to.
+//
+// Accuracy: a caution. Source: common practice, no source.
+func (r *CheckRisk) MindSun() {
 	r.Notes.Warn(method.Warning{Code: method.Assumption, Method: rowRisk.ID,
 		Detail: "sun and wind on a single afternoon can crack a face that dries safely by the day; shade the stack and slow the air in the first weeks"})
-	return r, nil
 }

@@ -51,14 +51,18 @@ func (p *Posterior) tells(c *Candidate, at quantity.Duration) bool {
 	if c.Kind != Pin {
 		return true
 	}
-	here, dry := p.e.find(at), 0.0
-	r := reading{part: c.Part}
+	return p.share(c.Part, at, func(holds float64) bool { return holds <= float64(wettestForPins) }) >= 0.5
+}
+
+// share is that of the cases of which what a part of the piece holds at a time is as asked.
+func (p *Posterior) share(part moisture.Place, at quantity.Duration, is func(holds float64) bool) (share float64) {
+	here, r := p.e.find(at), reading{part: part}
 	for m, w := range p.e.weight {
-		if r.memberMoisture(p.e, here, m) <= float64(wettestForPins) {
-			dry += w
+		if is(r.memberMoisture(p.e, here, m)) {
+			share += w
 		}
 	}
-	return dry >= 0.5
+	return share
 }
 
 // UsualCandidates returns the readings a maker chooses among: weigh the first body

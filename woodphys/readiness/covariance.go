@@ -108,12 +108,10 @@ func (s *Setup) breathing(at float64) float64 {
 	return s.breath[min(max(int(at/float64(breathEvery)), 0), len(s.breath)-1)]
 }
 
-const (
-	// searchQuick and searchLasting are what the quick discrepancy (a spell of weather is no
-	// slip of the pen) and the lasting one (which would hide one) are multiplied by while
-	// contradictions are looked for.
-	searchQuick, searchLasting = 1.5, 0.53
-)
+// searchQuick and searchLasting are what the quick discrepancy (a spell of weather is no
+// slip of the pen) and the lasting one (which would hide one) are multiplied by while
+// contradictions are looked for.
+const searchQuick, searchLasting = 1.5, 0.53
 
 // strays sets the discrepancies of a reading where the moisture content is m.
 func (s *Setup) strays(r *reading, m float64) {

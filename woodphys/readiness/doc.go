@@ -38,16 +38,17 @@
 // with wilder weather than ours: one is set aside if all readings are much likelier with it
 // wrong, by a slip of the pen or by anything, than with none (wrong.go). It has to be off by
 // what is no weather, must not be the only ovendry sample, nor lie in the band that would be
-// printed for it. What remains has errors with heavy tails. If the readings still disagree with the forecast, it is the
-// forecast that is taken to be less sure, and a warning says so.
+// printed for it. What remains has errors with heavy tails. If the readings still disagree
+// with the forecast, it is the forecast that is taken to be less sure, and a warning says so.
 //
 // An ensemble is drawn about the mode (Student for what the wood is, normal for the
 // stays) at the points of a Sobol sequence with a fixed seed and weighted by the exact
 // posterior density, in which an ovendry sample that is the only one may have been cut too
 // near an end (mostly it was not; in one case of ten it is drier than the piece by some
-// 15 %); the EMC scale lies on a lattice so that members share the tables of the solver. If the effective size is small the ensemble is drawn anew about its own mean
-// and spread, then more widely, then from the prior; the best is kept and named
-// (Posterior.Method).
+// 15 %); the EMC scale lies on a lattice so that members share the tables of the solver. If
+// the effective size is small the ensemble is drawn anew about its own mean and spread, then
+// more widely, then from the prior; the best is kept and named (Posterior.Method). If it is
+// still too thin to trust, all this is done from the mode nearest to the prior as well.
 //
 // The verdict is the probability of all criteria together over the ensemble, not
 // the product of theirs. The ready date is the first day on which half of the ensemble meets

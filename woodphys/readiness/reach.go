@@ -23,6 +23,11 @@ type (
 	}
 )
 
+// MostlyOnce reports that nearly every case comes to it on some day, as ReadyDate.MostlyOnce does.
+//
+// Accuracy: that of Reaches. Source: own choice.
+func (r *Reached) MostlyOnce() bool { return mostlyOnce(r.Never) }
+
 // Parts that a course follows.
 const (
 	OfMean  CoursePart = iota // the whole thickness

@@ -78,7 +78,7 @@ func (c *readyChances) shares(weight []float64) {
 // from being told, but a late day is one to plan by: on it a step would be called ready.
 func (c *readyChances) wanted(never float64) [3]float64 {
 	shares := bandShares
-	if never > 1-shares[2] {
+	if !mostlyOnce(never) {
 		return shares
 	}
 	most := slices.Max(c.share)

@@ -69,7 +69,10 @@ func (d *ReadyDate) EverSure() bool { return d.Likeliest.Share >= readyFrom }
 // late day is that they are so on different days.
 //
 // Accuracy: that of ReadyDate. Source: own choice.
-func (d *ReadyDate) MostlyOnce() bool { return d.Never <= 1-bandShares[2] }
+func (d *ReadyDate) MostlyOnce() bool { return mostlyOnce(d.Never) }
+
+// mostlyOnce is that of a probability that it is on no day.
+func mostlyOnce(never float64) bool { return never <= 1-bandShares[2] }
 
 // ReadyDate returns when step s is ready, from a time on, up to horizon (0 means the end of
 // the phases); both between 0 and the horizon of the posterior.

@@ -87,7 +87,7 @@ var jointRow = method.Method{
 		{Name: "wood_share", Fitted: span(0, 1), Limit: span(0, 1)},
 		{Name: "at_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 	},
-	Accuracy: "0.02 in probability with 192 members; the discrepancy is taken to move shell and core alike, weather is not counted as unrest",
+	Accuracy: "0.02 in probability with 192 members; the discrepancy is taken to move shell and core alike; of it only the mean that the readings lead to counts as unrest, the weather about it does not",
 	Source:   "derived; limits and thresholds are common practice",
 	Checked:  method.Derived,
 }

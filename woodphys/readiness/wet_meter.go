@@ -38,7 +38,11 @@ func learnWet(ctx context.Context, setup Setup, observations []Observation) (*Po
 	if err != nil {
 		return nil, err
 	}
-	wet := slices.DeleteFunc(slices.Clone(p.Ignored), func(i int) bool { return p.holdsAt(&observations[i], meterTop) >= 0.5 })
+	asWet := func(holds float64) bool { return holds >= float64(meterTop) }
+	wet := slices.DeleteFunc(slices.Clone(p.Ignored), func(i int) bool {
+		o := &observations[i]
+		return p.share(o.Part, o.At, asWet) >= 0.5
+	})
 	if len(wet) == 0 {
 		return p, nil
 	}
@@ -53,15 +57,4 @@ func learnWet(ctx context.Context, setup Setup, observations []Observation) (*Po
 		Detail: fmt.Sprintf("a meter showed more than %.0f %%MC where the forecast has the wood drier: it counts as %.0f %%, for a meter that says wet "+
 			"says no less than that. Read again, and look at the wood, the dates and the places", 100*meterTop, 100*meterTop)})
 	return p, nil
-}
-
-// holdsAt is the share of the cases in which what a meter read held so much and more.
-func (p *Posterior) holdsAt(o *Observation, least quantity.Moisture) (share float64) {
-	here, r := p.e.find(o.At), reading{part: o.Part}
-	for m, w := range p.e.weight {
-		if r.memberMoisture(p.e, here, m) >= float64(least) {
-			share += w
-		}
-	}
-	return share
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"latewood/woodphys/drying"
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -66,8 +65,8 @@ func (o *Outlook) checksFrom(ctx context.Context, from quantity.Duration, fast f
 		}
 	}
 	risk = both[0].Beside(both[1])
-	if !sunReaches(job.Phases, from, end) {
-		risk.Notes.Warnings = slices.DeleteFunc(risk.Notes.Warnings, func(w method.Warning) bool { return w.Code == method.Assumption }) // that of sun and wind
+	if sunReaches(job.Phases, from, end) {
+		risk.MindSun()
 	}
 	return risk, true, nil
 }

@@ -91,7 +91,7 @@ func (s *seasoningWords) conclude(r *SeasoningResult, a *seasoning.Answer) {
 		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) +
 			" (90 %: " + wire.PlainDate(r.MeanDry.Low) + " to " + wire.PlainDate(r.MeanDry.High) + ")"
 	case r.MeanDry.Value != "":
-		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) + noLateDate(r)
+		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) + noLateDate(&a.Mean, r.Passes != nil)
 	default:
 		r.Summary = notThere(there, &r.MeanDry)
 	}
@@ -114,15 +114,12 @@ func (s *seasoningWords) conclude(r *SeasoningResult, a *seasoning.Answer) {
 		"POST /v1/readiness learns from them")
 }
 
-// mostNever is the share of the cases that never come to it from which on it is said.
-const mostNever = 0.05
-
 // noLateDate says why there is no late date; nothing where it is said that it does not stay there.
-func noLateDate(r *SeasoningResult) string {
+func noLateDate(mean *readiness.Reached, passes bool) string {
 	switch {
-	case r.MeanDry.NotReached > mostNever:
+	case !mean.MostlyOnce():
 		return ", perhaps not within the forecast"
-	case r.Passes != nil:
+	case passes:
 		return ""
 	}
 	return ", with no late date: on no one day are most of the cases there"

@@ -142,7 +142,7 @@ const (
 
 const mostToken = 512 // bytes
 
-// authenticate finds who asks, and what the token may do. The error is a *Problem.
+// authenticate finds who asks, and what the token may do. The error is a *refuse.Problem.
 func (k *Keys) authenticate(c echo.Context) (id string, role Role, err error) {
 	given := c.Request().Header["Authorization"]
 	if len(given) == 0 {

@@ -239,7 +239,7 @@ func sendRaw(c echo.Context, media string, text []byte) error {
 	return c.Blob(http.StatusOK, media, text)
 }
 
-// hold takes room for an answer on its way. The error is a *Problem.
+// hold takes room for an answer on its way. The error is a *refuse.Problem.
 func (a *asked) hold(bytes int) error {
 	room := a.who.texts
 	switch {

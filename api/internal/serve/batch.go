@@ -120,7 +120,7 @@ func (d *Desk) readBatch(c echo.Context, lines bool) ([]byte, error) {
 func priceOfItems(n int) int { return (n + itemsPerUnit - 1) / itemsPerUnit }
 
 // splitBatch finds the items of a batch, each as it stands, so that what is
-// wrong in one does not reach the others. The error is a *Problem.
+// wrong in one does not reach the others. The error is a *refuse.Problem.
 func (d *Desk) splitBatch(body []byte) ([]item, error) {
 	items, whole := d.itemsOf(body)
 	if !whole || len(items) == 0 || len(items) > mostItems {
@@ -133,7 +133,7 @@ func (d *Desk) splitBatch(body []byte) ([]item, error) {
 }
 
 // checkItems finds what is wrong with items together, and marks the heavy ones that are
-// too many. The error is a *Problem.
+// too many. The error is a *refuse.Problem.
 func (d *Desk) checkItems(items []item) error {
 	if twice := sameIDs(items); len(twice) > 0 {
 		return refuse.Invalid(twice...)

@@ -349,7 +349,7 @@ func (one *item) head(out *bytes.Buffer, d *Desk, status int) {
 	out.WriteByte(',')
 }
 
-// workFor finds the calculation an item asks for. The error is a *Problem.
+// workFor finds the calculation an item asks for. The error is a *refuse.Problem.
 func (d *Desk) workFor(one *item) (Work, error) {
 	if one.problem != nil {
 		return nil, one.problem

@@ -40,7 +40,7 @@ var (
 	ThreadTime = threadTime
 )
 
-// Decode is decode.
+// Decode is decode.Body.
 func Decode[T any](body []byte) (*T, error) { return decode.Body[T](body) }
 
 // Tables are those of the service.

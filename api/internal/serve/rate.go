@@ -43,7 +43,7 @@ func newLimiter(r Rate) *limiter {
 
 // charge takes units out of the caller's bucket, all or none. again is the price
 // of the whole request, which a caller who comes back pays anew: the wait that a
-// refusal tells is for that. The error is a *Problem.
+// refusal tells is for that. The error is a *refuse.Problem.
 func (who *caller) charge(units, again int) error {
 	if who.bucket == nil || units <= 0 {
 		return nil

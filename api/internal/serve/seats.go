@@ -94,7 +94,7 @@ func (at *seat) leave() (spent time.Duration) {
 
 // takeTurn waits for a turn for work that needs so much. The context ends when the work
 // took its time; it is that of the work until the seat is left, by the same goroutine.
-// The error is a *Problem.
+// The error is a *refuse.Problem.
 func (s *seats) takeTurn(ctx context.Context, request fair.Request, needs Needs) (seat, context.Context, error) {
 	turn, err := s.enter(ctx, request, needs)
 	if err != nil {
@@ -104,7 +104,7 @@ func (s *seats) takeTurn(ctx context.Context, request fair.Request, needs Needs)
 	return at, ctx, nil
 }
 
-// enter waits for a turn that is as wide as so much memory needs. The error is a *Problem.
+// enter waits for a turn that is as wide as so much memory needs. The error is a *refuse.Problem.
 func (s *seats) enter(ctx context.Context, request fair.Request, needs Needs) (*fair.Turn, error) {
 	request.Width = s.width(needs.Memory)
 	turn, err := s.turns.Enter(ctx, request)

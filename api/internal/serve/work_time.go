@@ -31,7 +31,7 @@ func secondsParameter(w Work) Parameter {
 }
 
 // needsOf are what a request may take: what the work needs, with the time that the caller
-// asks for. The error is a *Problem.
+// asks for. The error is a *refuse.Problem.
 func (d *Desk) needsOf(c echo.Context, w Work) (Needs, error) {
 	needs := w.Needs()
 	if !w.heavy() || c.Request().URL.RawQuery == "" {
