@@ -26,7 +26,7 @@ var verdictWords = map[string]string{
 // widePoints is how wide a band may be for its middle to stand alone in the summary.
 const widePoints = 5.0
 
-// coarsePoints is up to where a band from 0 on leaves open whether wood is dry.
+// coarsePoints is up to where a band from 0 on leaves open whether wood is dry. Own choice.
 const coarsePoints = 25.0
 
 func summarise(r *ReadinessResult) string {

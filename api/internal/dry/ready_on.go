@@ -54,7 +54,7 @@ func dateDetail(v *readiness.Verdict, d *readiness.ReadyDate, on *wire.DateBand)
 // waiting alone does not settle it.
 func orWait(d *readiness.ReadyDate, on *wire.DateBand) string {
 	l := &d.Likeliest
-	if !d.EverSure() || l.Before > 0.9*l.Share { // it is as likely today as ever
+	if !d.EverSure() || l.Before > 0.9*l.Share { // it is as likely today as ever; own choice
 		return ""
 	}
 	return ", or waiting does: from " + wire.PlainDate(on.From) + " on " + percent(l.Share) + " of the cases are"
